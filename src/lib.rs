@@ -1,0 +1,7 @@
+//! Coldpress: a folder of lessons, refrigerant tables and diagnostic trees becomes a linked, offline handbook.
+//!
+//! The rooms stand in the order in which data goes through them; each knows only those above it.
+
+pub mod quantity;
+
+pub mod fluid;
