@@ -5,3 +5,5 @@
 pub mod quantity;
 
 pub mod fluid;
+
+pub mod handbook;

@@ -1,0 +1,84 @@
+//! A diagnostic tree: questions, answers that lead on, outcomes.
+
+use super::{Link, Span, Spot};
+use std::collections::BTreeMap;
+
+/// A tree as read. Questions and outcomes keep the author's order.
+#[derive(Clone, Debug)]
+pub struct Tree {
+    /// Name: the file's, without `.yaml`.
+    pub name: String,
+    /// The whole file.
+    pub at: Span,
+    /// Title: the symptom.
+    pub title: Spot<String>,
+    /// What it is for.
+    pub purpose: Option<String>,
+    /// Readings the technician is asked to have at hand.
+    pub readings: Vec<Spot<String>>,
+    /// Name of the first question.
+    pub start: Spot<String>,
+    /// Questions in the author's order.
+    pub questions: Vec<Question>,
+    /// Outcomes in the author's order.
+    pub outcomes: Vec<Outcome>,
+    /// Links in the tree's texts, by the place of the text they stand in.
+    pub links: BTreeMap<Span, Vec<Link>>,
+}
+
+/// A question of a tree.
+#[derive(Clone, Debug)]
+pub struct Question {
+    /// Name.
+    pub name: Spot<String>,
+    /// The question in words.
+    pub ask: Spot<String>,
+    /// What is measured, where the answer is a figure: the name of a quantity.
+    pub measure: Option<Spot<String>>,
+    /// The set of answers in words, where the answer is one.
+    pub choices: Vec<Spot<String>>,
+    /// Why it is asked here.
+    pub because: Option<Spot<String>>,
+    /// How the measurement is taken.
+    pub how: Option<Spot<String>>,
+    /// Answers in the author's order.
+    pub answers: Vec<Answer>,
+}
+
+/// An answer and where it leads.
+#[derive(Clone, Debug)]
+pub struct Answer {
+    /// `below 350 cfm/ton`, `350 to 450 cfm/ton`, `above 450 cfm/ton`, or one of the choices.
+    pub when: Spot<String>,
+    /// Name of a question or an outcome.
+    pub go: Spot<String>,
+}
+
+/// Where a tree ends.
+#[derive(Clone, Debug)]
+pub struct Outcome {
+    /// Name.
+    pub name: Spot<String>,
+    /// What to do next.
+    pub say: Spot<String>,
+    /// What to write down.
+    pub record: Option<Spot<String>>,
+    /// Caution that goes with it.
+    pub caution: Option<Spot<String>>,
+    /// Questions that must have been asked on every way here.
+    pub only_after: Vec<Spot<String>>,
+    /// The part that is condemned, where one is.
+    pub condemns: Option<Spot<String>>,
+}
+
+impl Tree {
+    /// The question of that name.
+    pub fn question(&self, name: &str) -> Option<&Question> {
+        self.questions.iter().find(|q| q.name.value == name)
+    }
+
+    /// The outcome of that name.
+    pub fn outcome(&self, name: &str) -> Option<&Outcome> {
+        self.outcomes.iter().find(|o| o.name.value == name)
+    }
+}
