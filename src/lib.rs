@@ -7,3 +7,5 @@ pub mod quantity;
 pub mod fluid;
 
 pub mod handbook;
+
+pub mod reading;

@@ -1,6 +1,6 @@
 //! The lists at a handbook's back: standing values, sources, terms, standing notices.
 
-use super::{Signal, Span, Spot};
+use super::{Link, Signal, Span, Spot};
 
 /// A named figure or range that lessons, trees and forms refer to.
 #[derive(Clone, Debug)]
@@ -56,6 +56,8 @@ pub struct Term {
     pub at: Span,
     /// What it means: Markdown, a sentence or two.
     pub means: Spot<String>,
+    /// Links in it.
+    pub means_links: Vec<Link>,
     /// Other words for it, and what people type.
     pub also: Vec<String>,
     /// The lesson that teaches it.

@@ -1,0 +1,155 @@
+//! `values.yaml`, `sources.yaml`, `terms.yaml`, `hazards.yaml`: lists of named entries.
+
+use super::link;
+use super::yaml::{self, Named, Text};
+use crate::handbook::{FileId, Finding, Handbook, Hazard, Signal, Source, SourceKind, Span, Spot, StandingValue, Term};
+use serde::Deserialize;
+use serde::de::DeserializeOwned;
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawValue {
+    is: Text,
+    value: Text,
+    quantity: Text,
+    source: Text,
+    #[serde(default)]
+    note: Option<Text>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawSource {
+    title: Text,
+    kind: RawKind,
+    taken: Text,
+    seen: RawSeen,
+}
+
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum RawKind {
+    Standard,
+    Paper,
+    Regulation,
+    Dataset,
+    #[serde(rename = "common practice")]
+    CommonPractice,
+}
+
+#[derive(Deserialize)]
+enum RawSeen {
+    #[serde(rename = "seen")]
+    Seen,
+    #[serde(rename = "from memory")]
+    FromMemory,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawTerm {
+    means: Text,
+    #[serde(default)]
+    also: Vec<Text>,
+    #[serde(default)]
+    taught: Option<Text>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawHazard {
+    signal: RawSignal,
+    hazard: Text,
+    avoid: Text,
+}
+
+#[derive(Deserialize)]
+#[serde(rename_all = "UPPERCASE")]
+enum RawSignal {
+    Danger,
+    Warning,
+    Caution,
+    Notice,
+}
+
+pub(super) fn read_values(id: FileId, text: &str, book: &mut Handbook, findings: &mut Vec<Finding>) {
+    entries::<RawValue>(id, text, findings, |places, name, raw| {
+        let value = StandingValue {
+            at: places.key(&[name]),
+            is: raw.is.0,
+            value: places.spot(&[name, "value"], &raw.value),
+            quantity: places.spot(&[name, "quantity"], &raw.quantity),
+            source: places.spot(&[name, "source"], &raw.source),
+            note: raw.note.map(|t| t.0),
+        };
+        book.values.insert(name.to_owned(), value);
+    });
+}
+
+pub(super) fn read_sources(id: FileId, text: &str, book: &mut Handbook, findings: &mut Vec<Finding>) {
+    entries::<RawSource>(id, text, findings, |places, name, raw| {
+        let source = Source {
+            at: places.key(&[name]),
+            title: raw.title.0,
+            kind: match raw.kind {
+                RawKind::Standard => SourceKind::Standard,
+                RawKind::Paper => SourceKind::Paper,
+                RawKind::Regulation => SourceKind::Regulation,
+                RawKind::Dataset => SourceKind::Dataset,
+                RawKind::CommonPractice => SourceKind::CommonPractice,
+            },
+            taken: raw.taken.0,
+            from_memory: matches!(raw.seen, RawSeen::FromMemory),
+        };
+        book.sources.insert(name.to_owned(), source);
+    });
+}
+
+pub(super) fn read_terms(id: FileId, text: &str, book: &mut Handbook, findings: &mut Vec<Finding>) {
+    entries::<RawTerm>(id, text, findings, |places, name, raw| {
+        let at = places.at(&[name, "means"]);
+        let term = Term {
+            at: places.key(&[name]),
+            means_links: link::links_of_scalar(&raw.means.0, &text[at.start..at.end], at),
+            means: Spot::new(raw.means.0, at),
+            also: raw.also.into_iter().map(|t| t.0).collect(),
+            taught: raw.taught.as_ref().map(|t| places.spot(&[name, "taught"], t)),
+        };
+        book.terms.insert(name.to_owned(), term);
+    });
+}
+
+pub(super) fn read_hazards(id: FileId, text: &str, book: &mut Handbook, findings: &mut Vec<Finding>) {
+    entries::<RawHazard>(id, text, findings, |places, name, raw| {
+        let hazard = Hazard {
+            at: places.key(&[name]),
+            signal: match raw.signal {
+                RawSignal::Danger => Signal::Danger,
+                RawSignal::Warning => Signal::Warning,
+                RawSignal::Caution => Signal::Caution,
+                RawSignal::Notice => Signal::Notice,
+            },
+            hazard: raw.hazard.0,
+            avoid: raw.avoid.0,
+        };
+        book.hazards.insert(name.to_owned(), hazard);
+    });
+}
+
+/// Reads a file of named entries and hands over each.
+fn entries<T: DeserializeOwned>(
+    id: FileId,
+    text: &str,
+    findings: &mut Vec<Finding>,
+    mut take: impl FnMut(&yaml::Places, &str, T),
+) {
+    let at = Span { file: id, start: 0, end: text.len() };
+    match yaml::read::<Named<T>>(text, at) {
+        Ok((raw, places)) => {
+            for (name, entry) in raw.0 {
+                take(&places, &name, entry);
+            }
+        }
+        Err(finding) => findings.push(*finding),
+    }
+}

@@ -1,0 +1,150 @@
+//! `trees/*.yaml`: questions, answers and outcomes.
+
+use super::link;
+use super::yaml::{self, Named, Places, Text};
+use crate::handbook::{Answer, FileId, Finding, Handbook, Link, Outcome, Question, Span, Spot, Tree};
+use serde::Deserialize;
+use std::collections::BTreeMap;
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawTree {
+    title: Text,
+    #[serde(default)]
+    purpose: Option<Text>,
+    #[serde(default)]
+    readings: Vec<Text>,
+    start: Text,
+    questions: Named<RawQuestion>,
+    outcomes: Named<RawOutcome>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawQuestion {
+    ask: Text,
+    #[serde(default)]
+    measure: Option<Text>,
+    #[serde(default)]
+    choices: Vec<Text>,
+    #[serde(default)]
+    because: Option<Text>,
+    #[serde(default)]
+    how: Option<Text>,
+    answers: Vec<RawAnswer>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawAnswer {
+    when: Text,
+    go: Text,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+struct RawOutcome {
+    say: Text,
+    #[serde(default)]
+    record: Option<Text>,
+    #[serde(default)]
+    caution: Option<Text>,
+    #[serde(default)]
+    only_after: Vec<Text>,
+    #[serde(default)]
+    condemns: Option<Text>,
+}
+
+pub(super) fn read(id: FileId, path: &str, text: &str, book: &mut Handbook, findings: &mut Vec<Finding>) {
+    let at = Span { file: id, start: 0, end: text.len() };
+    let name = path.rsplit('/').next().unwrap_or(path);
+    let name = name.rsplit_once('.').map_or(name, |(stem, _)| stem).to_owned();
+    let (raw, places) = match yaml::read::<RawTree>(text, at) {
+        Ok(read) => read,
+        Err(finding) => return findings.push(*finding),
+    };
+    let mut links = BTreeMap::new();
+    let mut texts = Texts { places: &places, text, links: &mut links };
+    let questions = raw.questions.0.iter().map(|(name, question)| texts.question(name, question)).collect();
+    let outcomes = raw.outcomes.0.iter().map(|(name, outcome)| texts.outcome(name, outcome)).collect();
+    let tree = Tree {
+        at,
+        title: places.spot(&["title"], &raw.title),
+        purpose: raw.purpose.map(|t| t.0),
+        readings: raw
+            .readings
+            .iter()
+            .enumerate()
+            .map(|(i, reading)| places.spot(&["readings", &i.to_string()], reading))
+            .collect(),
+        start: places.spot(&["start"], &raw.start),
+        questions,
+        outcomes,
+        links,
+        name: name.clone(),
+    };
+    book.trees.insert(name, tree);
+}
+
+/// Reads texts and keeps the links in them.
+struct Texts<'a> {
+    places: &'a Places,
+    text: &'a str,
+    links: &'a mut BTreeMap<Span, Vec<Link>>,
+}
+
+impl Texts<'_> {
+    fn question(&mut self, name: &str, raw: &RawQuestion) -> Question {
+        let base = ["questions", name];
+        let answers = raw
+            .answers
+            .iter()
+            .enumerate()
+            .map(|(i, answer)| {
+                let n = i.to_string();
+                let spot = |key, text| self.places.spot(&["questions", name, "answers", &n, key], text);
+                Answer { when: spot("when", &answer.when), go: spot("go", &answer.go) }
+            })
+            .collect();
+        let choices = raw
+            .choices
+            .iter()
+            .enumerate()
+            .map(|(i, choice)| self.places.spot(&["questions", name, "choices", &i.to_string()], choice))
+            .collect();
+        Question {
+            name: self.places.key_spot(&base),
+            ask: self.linked(&["questions", name, "ask"], &raw.ask),
+            measure: raw.measure.as_ref().map(|t| self.places.spot(&["questions", name, "measure"], t)),
+            choices,
+            because: raw.because.as_ref().map(|t| self.linked(&["questions", name, "because"], t)),
+            how: raw.how.as_ref().map(|t| self.linked(&["questions", name, "how"], t)),
+            answers,
+        }
+    }
+
+    fn outcome(&mut self, name: &str, raw: &RawOutcome) -> Outcome {
+        Outcome {
+            name: self.places.key_spot(&["outcomes", name]),
+            say: self.linked(&["outcomes", name, "say"], &raw.say),
+            record: raw.record.as_ref().map(|t| self.linked(&["outcomes", name, "record"], t)),
+            caution: raw.caution.as_ref().map(|t| self.linked(&["outcomes", name, "caution"], t)),
+            only_after: raw
+                .only_after
+                .iter()
+                .enumerate()
+                .map(|(i, check)| self.places.spot(&["outcomes", name, "only-after", &i.to_string()], check))
+                .collect(),
+            condemns: raw.condemns.as_ref().map(|t| self.places.spot(&["outcomes", name, "condemns"], t)),
+        }
+    }
+
+    fn linked(&mut self, path: &[&str], text: &Text) -> Spot<String> {
+        let at = self.places.at(path);
+        let links = link::links_of_scalar(&text.0, &self.text[at.start..at.end], at);
+        if !links.is_empty() {
+            self.links.insert(at, links);
+        }
+        Spot::new(text.0.clone(), at)
+    }
+}
