@@ -32,22 +32,33 @@ pub(super) struct Scanned {
     pub(super) pictures: Vec<(Span, String)>,
 }
 
+/// A link whose end has not been reached.
+struct OpenLink {
+    whole: Range<usize>,
+    destination: String,
+    words: String,
+    inner: Option<Range<usize>>,
+}
+
 /// Goes through `text`, which stands at `at`.
 pub(super) fn scan(text: &str, at: Span) -> Scanned {
     let mut scanned = Scanned::default();
-    let mut open_link: Option<(Range<usize>, String, String, Option<Range<usize>>)> = None;
+    let mut open_link: Option<OpenLink> = None;
     let mut open_heading: Option<(Range<usize>, u8, String)> = None;
     let mut open_fence: Option<Fence> = None;
     let mut quote_depth = 0usize;
     for (event, range) in Parser::new_ext(text, options()).into_offset_iter() {
         match event {
             Event::Start(Tag::Link { dest_url, .. }) => {
-                open_link = Some((range, dest_url.to_string(), String::new(), None));
+                open_link = Some(OpenLink {
+                    whole: range,
+                    destination: dest_url.to_string(),
+                    words: String::new(),
+                    inner: None,
+                });
             }
             Event::End(TagEnd::Link) => {
-                if let Some((whole, destination, words, inner)) = open_link.take() {
-                    scanned.links.push(place_link(text, at, whole, &destination, words, inner));
-                }
+                scanned.links.extend(open_link.take().map(|link| place_link(text, at, link)));
             }
             Event::Start(Tag::Image { dest_url, .. }) => {
                 scanned.pictures.push((at.within(range.start, range.end), dest_url.to_string()));
@@ -83,17 +94,17 @@ pub(super) fn scan(text: &str, at: Span) -> Scanned {
                 if let Some(fence) = &mut open_fence {
                     fence.inner.end = at.start + range.end;
                 }
-                if let Some((_, _, so_far, inner)) = &mut open_link {
-                    so_far.push_str(&words);
-                    extend(inner, &range);
+                if let Some(link) = &mut open_link {
+                    link.words.push_str(&words);
+                    extend(&mut link.inner, &range);
                 }
                 if let Some((_, _, so_far)) = &mut open_heading {
                     so_far.push_str(&words);
                 }
             }
             Event::SoftBreak | Event::HardBreak => {
-                if let Some((_, _, so_far, _)) = &mut open_link {
-                    so_far.push(' ');
+                if let Some(link) = &mut open_link {
+                    link.words.push(' ');
                 }
             }
             _ => {}
@@ -109,25 +120,18 @@ fn extend(inner: &mut Option<Range<usize>>, range: &Range<usize>) {
     }
 }
 
-fn place_link(
-    text: &str,
-    at: Span,
-    whole: Range<usize>,
-    destination: &str,
-    words: String,
-    inner: Option<Range<usize>>,
-) -> Link {
+fn place_link(text: &str, at: Span, OpenLink { whole, destination, words, inner }: OpenLink) -> Link {
     let inner = inner.unwrap_or(whole.start..whole.start);
     let source = &text[whole.clone()];
     // `[text](destination)`; a link written in another way is marked as a whole.
     let to = source
-        .rfind(destination)
+        .rfind(&destination)
         .filter(|_| !destination.is_empty())
         .map_or(whole.clone(), |i| whole.start + i..whole.start + i + destination.len());
     link::link(
         at.within(whole.start, whole.end),
         Spot::new(words, at.within(inner.start, inner.end)),
-        destination,
+        &destination,
         at.within(to.start, to.end),
     )
 }
