@@ -9,3 +9,5 @@ pub mod fluid;
 pub mod handbook;
 
 pub mod reading;
+
+pub mod binding;
