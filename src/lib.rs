@@ -11,3 +11,5 @@ pub mod handbook;
 pub mod reading;
 
 pub mod binding;
+
+pub mod command;
