@@ -87,6 +87,20 @@ impl Handbook {
         leaves
     }
 
+    /// Every link of the handbook: of lessons, of the conclusions of examples, of trees and of terms.
+    pub fn links(&self) -> impl Iterator<Item = &Link> {
+        let lessons = self.lessons.values().flat_map(|lesson| {
+            let conclusions = lesson.blocks.iter().flat_map(|block| match &block.kind {
+                BlockKind::Example(example) => example.so_links.iter(),
+                _ => [].iter(),
+            });
+            lesson.links.iter().chain(conclusions)
+        });
+        let trees = self.trees.values().flat_map(|tree| tree.links.values().flatten());
+        let terms = self.terms.values().flat_map(|term| term.means_links.iter());
+        lessons.chain(trees).chain(terms)
+    }
+
     /// The saturation tables of the handbook by name, each with the lesson it stands in.
     pub fn tables(&self) -> BTreeMap<&str, (&Lesson, &SaturationTable)> {
         let mut tables = BTreeMap::new();

@@ -1,0 +1,58 @@
+//! `coldpress bind [DIR]`: proof, then write the handbook; nothing is written where proofing finds an error.
+
+use super::proof::{checked_text, proofed, tell};
+use super::{Failure, Outcome, Progress, count_text, say};
+use crate::binding::{self, BindError};
+use crate::setting::{self, Theme};
+use std::path::Path;
+use std::time::Instant;
+
+/// Binds the handbook in `dir` into the folder `into`, and says what was made.
+///
+/// # Errors
+/// Wrong usage where `into` is not ours to replace; the machine, where something can't be read or written. Whatever stood
+/// in `into` stands there still.
+pub fn bind(dir: &Path, into: &Path) -> Result<Outcome, Failure> {
+    let begun = Instant::now();
+    let (book, proof) = proofed(dir)?;
+    tell(&book, &proof.findings);
+    if !proof.holds() {
+        say(&format!("Not bound: {}. {}", count_text(&proof.findings), kept_text(into)));
+        return Ok(Outcome::Findings);
+    }
+    let progress = Progress::begin();
+    progress.step("setting");
+    let theme = Theme::pocketbook();
+    let pages = setting::set(&book, &proof, &theme).map_err(|error| Failure::Machine(error.to_string()))?;
+    progress.step("binding");
+    let files = setting::with_carry_copies(pages, &book, &proof, &theme, binding::archive)
+        .map_err(|error| Failure::Machine(error.to_string()))?;
+    binding::bind(&files.files, &edition_text(&book.front), into).map_err(|error| match error {
+        BindError::Io { .. } => Failure::Machine(error.to_string()),
+        BindError::NotOurs(_) | BindError::NoName(_) => Failure::usage(error.to_string()),
+    })?;
+    drop(progress);
+    let first = std::path::absolute(into.join("index.html")).unwrap_or_else(|_| into.join("index.html"));
+    say(&format!(
+        "Bound in {:.1} s: {} pages; {}; {}.\nOpen {}",
+        begun.elapsed().as_secs_f64(),
+        files.files.keys().filter(|path| path.ends_with(".html")).count(),
+        checked_text(&book, &proof),
+        count_text(&proof.findings),
+        first.display(),
+    ));
+    Ok(Outcome::Fine)
+}
+
+fn kept_text(into: &Path) -> String {
+    if into.exists() {
+        format!("The edition in {} is as it was.", into.display())
+    } else {
+        "Nothing was written.".to_owned()
+    }
+}
+
+/// The bound folder's `edition.txt`.
+fn edition_text(front: &crate::handbook::Front) -> String {
+    format!("{}\n{}\nedition {}\n\nOpen index.html\n", front.title, front.house, front.edition)
+}

@@ -1,0 +1,92 @@
+//! `dead-link`: a link, or a name in a head or a list, that leads to nothing.
+//!
+//! A reader in the field who follows a link must arrive. So every name an author refers to something by is looked up,
+//! and where it leads nowhere the nearest name that does is told.
+//!
+//! Trips: `[the bulb](lesson:bulb-mountin)`. Mended: `[the bulb](lesson:bulb-mounting)`.
+
+use crate::handbook::{BlockKind, Finding, Handbook, Link, Scheme, Spot};
+use crate::quantity::nearest;
+use std::collections::BTreeMap;
+
+/// Looks every name up.
+pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
+    let tables = book.tables();
+    for link in book.links() {
+        let to = &link.to;
+        match link.scheme {
+            Scheme::Lesson => look_up(to, "lesson", &book.lessons, findings),
+            Scheme::Term => look_up(to, "term", &book.terms, findings),
+            Scheme::Tree => look_up(to, "tree", &book.trees, findings),
+            Scheme::Refrigerant => look_up(to, "refrigerant", &book.refrigerants, findings),
+            Scheme::Source => look_up(to, "source", &book.sources, findings),
+            Scheme::Value => look_up(to, "standing value", &book.values, findings),
+            Scheme::Table if !tables.contains_key(to.value.as_str()) => {
+                findings.push(dead(to, "table", tables.keys().copied()));
+            }
+            Scheme::Outside => findings.extend(outside(link)),
+            // Figures are looked up in the catalogue, where they are worked.
+            Scheme::Table | Scheme::Figure | Scheme::As => {}
+        }
+    }
+    for lesson in book.lessons.values() {
+        for need in &lesson.needs {
+            look_up(need, "lesson", &book.lessons, findings);
+        }
+        for hazard in &lesson.hazards {
+            look_up(hazard, "standing notice", &book.hazards, findings);
+        }
+        for block in &lesson.blocks {
+            match &block.kind {
+                BlockKind::Tree(set) => look_up(&set.tree, "tree", &book.trees, findings),
+                BlockKind::SaturationTable(table) => {
+                    look_up(&table.refrigerant, "refrigerant", &book.refrigerants, findings);
+                }
+                BlockKind::Example(_) | BlockKind::Code(_) | BlockKind::Unread => {}
+            }
+        }
+    }
+    for part in &book.front.parts {
+        for lesson in &part.lessons {
+            look_up(lesson, "lesson", &book.lessons, findings);
+        }
+    }
+    for value in book.values.values() {
+        look_up(&value.source, "source", &book.sources, findings);
+    }
+    for source in book.refrigerants.values().flat_map(|r| &r.sources) {
+        look_up(source, "source", &book.sources, findings);
+    }
+    for taught in book.terms.values().filter_map(|t| t.taught.as_ref()) {
+        look_up(taught, "lesson", &book.lessons, findings);
+    }
+}
+
+fn look_up<T>(name: &Spot<String>, what: &str, known: &BTreeMap<String, T>, findings: &mut Vec<Finding>) {
+    if !known.contains_key(&name.value) {
+        findings.push(dead(name, what, known.keys().map(String::as_str)));
+    }
+}
+
+fn dead<'a>(name: &Spot<String>, what: &str, known: impl Iterator<Item = &'a str>) -> Finding {
+    let known: Vec<&str> = known.collect();
+    let instead = match (nearest(&name.value, known.iter().copied()), known.as_slice()) {
+        (Some(near), _) => format!("the nearest is `{near}`"),
+        (None, []) => format!("the handbook has no {what} yet"),
+        (None, few) if few.len() <= 8 => format!("there are `{}`", few.join("`, `")),
+        (None, many) => format!("none of the {} there are is near it", many.len()),
+    };
+    Finding::error("dead-link", name.at, format!("there is no {what} `{}`", name.value)).instead(instead)
+}
+
+/// A destination with none of our schemes. Addresses on the network are left to the reader to follow.
+fn outside(link: &Link) -> Option<Finding> {
+    let to = link.to.value.as_str();
+    let on_the_network = ["https://", "http://", "mailto:"].iter().any(|scheme| to.starts_with(scheme));
+    let in_the_page = to.starts_with('#');
+    (!on_the_network && !in_the_page).then(|| {
+        Finding::error("dead-link", link.to.at, format!("`{to}` says not what it leads to")).instead(
+            "write what it is and its name, `lesson:bulb-mounting`, `term:superheat`, `table:r-410a`, or a whole address that begins with `https://`",
+        )
+    })
+}

@@ -1,0 +1,213 @@
+//! Worked examples: every step is reckoned from what is given and found above it, and witnessed by its answer.
+//! `step-lacks-input`: a step needs something that is neither given nor found; `given-not-used`: something is given that
+//! no step uses.
+//!
+//! Trips: a `subcooling` step where only the suction pressure is given. Mended: `liquid pressure` given too.
+
+use super::figure::{self, computation};
+use super::witness::witness;
+use super::{ExampleProof, GivenProof, StepProof};
+use crate::fluid::Refrigerant;
+use crate::handbook::{BlockKind, Example, ExampleStep, Finding, GivenLine, Handbook, Span, Spot};
+use crate::quantity::{Kind, nearest, plain_words, read};
+use crate::trade::{Computation, Given, InputKind, Surroundings};
+use std::collections::BTreeMap;
+
+/// Reckons every worked example of the handbook.
+pub(super) fn examine(
+    book: &Handbook,
+    roster: &BTreeMap<String, Refrigerant>,
+    around: &Surroundings,
+    findings: &mut Vec<Finding>,
+) -> BTreeMap<Span, ExampleProof> {
+    let mut examples = BTreeMap::new();
+    for block in book.lessons.values().flat_map(|lesson| &lesson.blocks) {
+        if let BlockKind::Example(example) = &block.kind {
+            let mut sheet = Sheet { book, roster, around, findings, known: BTreeMap::new(), complete: true };
+            let proof = sheet.work(example);
+            if sheet.complete {
+                examples.insert(block.at, proof);
+            }
+        }
+    }
+    examples
+}
+
+/// An example being worked.
+struct Sheet<'a> {
+    book: &'a Handbook,
+    roster: &'a BTreeMap<String, Refrigerant>,
+    around: &'a Surroundings,
+    findings: &'a mut Vec<Finding>,
+    /// What is given or found so far, by plain name.
+    known: BTreeMap<String, Given>,
+    complete: bool,
+}
+
+impl Sheet<'_> {
+    fn work(&mut self, example: &Example) -> ExampleProof {
+        let given = example.given.iter().filter_map(|line| self.given(line, example)).collect();
+        let mut steps = Vec::with_capacity(example.steps.len());
+        for step in &example.steps {
+            match self.step(step, example) {
+                Ok(Some(proof)) => {
+                    self.known.insert(plain_words(&proof.name), Given::Value(proof.worked.answer));
+                    steps.push(proof);
+                }
+                // Told already; what depends on it would only be told again.
+                Ok(None) => self.complete = false,
+                Err(finding) => {
+                    self.findings.push(*finding);
+                    self.complete = false;
+                }
+            }
+        }
+        ExampleProof { given, steps }
+    }
+
+    /// Reads a line of what is given, as the kind of quantity that the steps want of it.
+    fn given(&mut self, line: &GivenLine, example: &Example) -> Option<GivenProof> {
+        let name = plain_words(&line.name.value);
+        let mut fail = |finding: Finding| {
+            self.findings.push(finding);
+            self.complete = false;
+            None
+        };
+        let kind = match wanted(&name, example) {
+            Some(InputKind::Refrigerant) => {
+                return match figure::refrigerant(&line.value, self.book, self.roster) {
+                    Ok(Some(refrigerant)) => {
+                        self.known.insert(name, Given::Refrigerant(refrigerant.clone()));
+                        Some(GivenProof::Refrigerant(line.value.value.clone()))
+                    }
+                    Ok(None) => {
+                        self.complete = false;
+                        None
+                    }
+                    Err(finding) => fail(*finding),
+                };
+            }
+            Some(InputKind::Quantity(kind)) => Some(kind),
+            None => {
+                self.findings.push(
+                    Finding::warning(
+                        "given-not-used",
+                        line.name.at,
+                        format!("`{}` is given and no step uses it", line.name.value),
+                    )
+                    .instead("name it as the step's input is named, or put it under the step's `of:`"),
+                );
+                None
+            }
+        };
+        match read(&line.value.value, kind) {
+            Ok(written) => {
+                self.known.insert(name, Given::Written(written.clone()));
+                Some(GivenProof::Figure(written))
+            }
+            Err(error) => fail(Finding::error("figure-not-read", line.value.at, error.to_string())),
+        }
+    }
+
+    fn step(&self, step: &ExampleStep, example: &Example) -> Result<Option<StepProof>, Box<Finding>> {
+        let computation = computation(&step.find)?;
+        let mut inputs = BTreeMap::new();
+        for (input, from) in &step.of {
+            if computation.input(&input.value).is_none() {
+                return Err(Box::new(not_an_input(computation, input)));
+            }
+            match self.known.get(&plain_words(&from.value)) {
+                Some(value) => inputs.insert(plain_words(&input.value), value.clone()),
+                // A figure may be written straight into the step.
+                None => match figure::input(computation, input, from, self.book, self.roster) {
+                    Ok(Some(value)) => inputs.insert(plain_words(&input.value), value),
+                    Ok(None) => return Ok(None),
+                    Err(_) if self.named_in(example, from) => return Ok(None),
+                    Err(_) => return Err(Box::new(self.lacking(step, input, from))),
+                },
+            };
+        }
+        for input in computation.inputs() {
+            let name = plain_words(input.name);
+            if inputs.contains_key(&name) {
+                continue;
+            }
+            if let Some(value) = self.known.get(&name) {
+                inputs.insert(name, value.clone());
+            } else if input.required() {
+                let missing = Spot::new(input.name.to_owned(), step.find.at);
+                if self.named_in(example, &missing) {
+                    return Ok(None);
+                }
+                return Err(Box::new(self.lacking(step, &missing, &missing)));
+            }
+        }
+        let worked = figure::reckon(computation, &inputs, self.around, step.find.at)?;
+        let written = witness(&step.answer, &worked, step.within.as_ref())?;
+        let name = step.named.as_ref().map_or_else(|| computation.answer_name().to_owned(), |n| n.value.clone());
+        Ok(Some(StepProof { name, worked, written }))
+    }
+
+    /// Whether the example names `name` somewhere, so that its lack has been told already.
+    fn named_in(&self, example: &Example, name: &Spot<String>) -> bool {
+        let name = plain_words(&name.value);
+        let earlier = example.steps.iter().any(|step| result_name(step) == Some(name.clone()));
+        earlier || example.given.iter().any(|line| plain_words(&line.name.value) == name)
+    }
+
+    fn lacking(&self, step: &ExampleStep, input: &Spot<String>, from: &Spot<String>) -> Finding {
+        let finding = Finding::error(
+            "step-lacks-input",
+            from.at,
+            format!("`{}` needs `{}`, which is neither given nor found above", step.find.value, from.value),
+        );
+        match nearest(&from.value, self.known.keys().map(String::as_str)) {
+            Some(near) => finding.instead(format!("the nearest is `{near}`; write `of: {{{}: {near}}}`", input.value)),
+            None => finding.instead(format!("give it above: `{}: …`", from.value)),
+        }
+    }
+}
+
+fn not_an_input(computation: &Computation, input: &Spot<String>) -> Finding {
+    let names: Vec<&str> = computation.inputs().iter().map(|i| i.name).collect();
+    let finding = Finding::error(
+        "input-not-known",
+        input.at,
+        format!("`{}` takes no `{}`", computation.name, input.value),
+    );
+    match nearest(&input.value, names.iter().copied()) {
+        Some(near) => finding.instead(format!("the nearest is `{near}`")),
+        None => finding.instead(format!("it takes `{}`", names.join("`, `"))),
+    }
+}
+
+/// What the first step that uses the given `name` wants of it. None where no step uses it.
+fn wanted(name: &str, example: &Example) -> Option<InputKind> {
+    for step in &example.steps {
+        let Some(computation) = crate::trade::find(&step.find.value) else { continue };
+        for (input, from) in &step.of {
+            if plain_words(&from.value) == name
+                && let Some(input) = computation.input(&input.value)
+            {
+                return Some(input.kind);
+            }
+        }
+        let bound_elsewhere = step.of.iter().any(|(input, _)| plain_words(&input.value) == name);
+        if !bound_elsewhere && let Some(input) = computation.input(name) {
+            return Some(input.kind);
+        }
+        // Every computation reads its gauges against the air, whether or not it lists the altitude.
+        if name == "altitude" {
+            return Some(InputKind::Quantity(Kind::Length));
+        }
+    }
+    None
+}
+
+/// The plain name that a step's answer goes by.
+fn result_name(step: &ExampleStep) -> Option<String> {
+    match &step.named {
+        Some(name) => Some(plain_words(&name.value)),
+        None => crate::trade::find(&step.find.value).map(|c| plain_words(c.answer_name())),
+    }
+}

@@ -1,0 +1,95 @@
+//! A handbook into findings: every figure reckoned again, every tree walked, every link followed.
+//!
+//! Pure: the same handbook gives the same findings in the same order, and nothing here touches a disk. Beside the
+//! findings, [`Proof`] hands `setting` everything that was reckoned on the way, so that nothing is reckoned twice and no
+//! figure reaches a page by any way but the catalogue.
+
+#![deny(clippy::disallowed_methods)]
+
+mod proof;
+mod value;
+
+mod figure;
+mod given;
+mod example;
+mod roster;
+mod saturation;
+mod witness;
+
+mod dead_link;
+mod lesson_form;
+mod lesson_order;
+
+pub use proof::{ExampleProof, GivenProof, Proof, StepProof, TableProof, TableRow, TableRows};
+pub use value::ValueFigure;
+
+use crate::handbook::{Finding, Handbook, Weight};
+use crate::quantity::{Kind, Pressure, Value, air_at, read};
+use crate::trade::Surroundings;
+
+/// Examines a handbook. `read_findings` are those that reading it made; they are put in order among the others.
+pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
+    let mut findings = read_findings;
+    let (altitude, air) = surroundings(book, &mut findings);
+    let around = Surroundings { altitude };
+    let roster = roster::examine(book, &mut findings);
+    let values = value::examine(book, &mut findings);
+    let mut proof = Proof {
+        altitude,
+        air,
+        figures: figure::examine(book, &roster, &around, &mut findings),
+        given: given::examine(book, &mut findings),
+        examples: example::examine(book, &roster, &around, &mut findings),
+        tables: saturation::examine(book, &roster, &around, &mut findings),
+        values,
+        roster,
+        findings: Vec::new(),
+    };
+    value::examine_links(book, &proof.values, air, &mut findings);
+    dead_link::examine(book, &mut findings);
+    lesson_order::examine(book, &mut findings);
+    lesson_form::examine(book, &mut findings);
+    findings.sort();
+    findings.dedup();
+    proof.findings = findings;
+    proof
+}
+
+impl Proof {
+    /// Whether nothing found stands in the way of making the handbook.
+    pub fn holds(&self) -> bool {
+        self.findings.iter().all(|f| f.weight != Weight::Error)
+    }
+
+    /// How many figures the author wrote were reckoned again: links and steps of examples.
+    pub fn figures_witnessed(&self) -> usize {
+        self.figures.len() + self.examples.values().map(|e| e.steps.len()).sum::<usize>()
+    }
+}
+
+/// The altitude the handbook is read at, and the pressure of the air there. Sea level where it can't be read.
+fn surroundings(book: &Handbook, findings: &mut Vec<Finding>) -> (Value, Pressure) {
+    let sea_level = (Value::of(Kind::Length, 0.0), Pressure::STANDARD_ATMOSPHERE);
+    let written = &book.front.altitude;
+    if written.value.is_empty() {
+        return sea_level; // No front was read; that is a finding of its own.
+    }
+    let mut fail = |says: String| {
+        findings.push(
+            Finding::error("altitude-not-read", written.at, says)
+                .instead("write the altitude with its unit: `890 ft` or `270 m`; a gauge reads against the air there"),
+        );
+        sea_level
+    };
+    let altitude = match read(&written.value, Some(Kind::Length)) {
+        Ok(read) => match read.value(Pressure::STANDARD_ATMOSPHERE) {
+            Ok(value) => value,
+            Err(error) => return fail(error.to_string()),
+        },
+        Err(error) => return fail(error.to_string()),
+    };
+    match air_at(altitude) {
+        Ok(air) => (altitude, air),
+        Err(error) => fail(error.to_string()),
+    }
+}

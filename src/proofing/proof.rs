@@ -1,0 +1,101 @@
+//! What proofing hands on: the findings, and everything that was reckoned on the way to them.
+
+use super::ValueFigure;
+use crate::fluid::Refrigerant;
+use crate::handbook::{Finding, Span};
+use crate::quantity::{Pressure, Unit, Value, Written};
+use crate::trade::Worked;
+use std::collections::BTreeMap;
+
+/// A handbook proofed.
+#[derive(Debug)]
+pub struct Proof {
+    /// Findings by file, then place, then name.
+    pub findings: Vec<Finding>,
+    /// Altitude the handbook is read at.
+    pub altitude: Value,
+    /// Pressure of the air there, against which gauges read.
+    pub air: Pressure,
+    /// Refrigerants that could be built, by designation.
+    pub roster: BTreeMap<String, Refrigerant>,
+    /// Figures that `figure:` links ask for, by the place of the link.
+    pub figures: BTreeMap<Span, StepProof>,
+    /// Figures that `as:` links give, by the place of the link.
+    pub given: BTreeMap<Span, ValueFigure>,
+    /// Standing values by name.
+    pub values: BTreeMap<String, ValueFigure>,
+    /// Worked examples by the place of their block.
+    pub examples: BTreeMap<Span, ExampleProof>,
+    /// Saturation tables by the place of their block.
+    pub tables: BTreeMap<Span, TableProof>,
+}
+
+/// A worked example, reckoned.
+#[derive(Clone, Debug)]
+pub struct ExampleProof {
+    /// What is given, in the author's order.
+    pub given: Vec<GivenProof>,
+    /// Steps in order.
+    pub steps: Vec<StepProof>,
+}
+
+/// A line of what is given.
+#[derive(Clone, Debug)]
+pub enum GivenProof {
+    /// A refrigerant, by designation.
+    Refrigerant(String),
+    /// A figure.
+    Figure(Written),
+}
+
+/// A figure reckoned, and what the author wrote for it.
+#[derive(Clone, Debug)]
+pub struct StepProof {
+    /// What it is called: the author's `as:`, or the computation's name.
+    pub name: String,
+    /// How it came.
+    pub worked: Worked,
+    /// The answer as the author wrote it, or as it was filled in for a question mark.
+    pub written: Written,
+}
+
+/// A saturation table, reckoned in both systems of units.
+#[derive(Clone, Debug)]
+pub struct TableProof {
+    /// Rows at round temperatures in °F, pressures in psig.
+    pub us: TableRows,
+    /// Rows at round temperatures in °C, pressures in bar gauge.
+    pub si: TableRows,
+    /// The three sums of one row in the middle, as a sample of the working: bubble pressure, dew pressure, glide.
+    pub sample: Vec<Worked>,
+}
+
+/// Rows of one system of units.
+#[derive(Clone, Debug)]
+pub struct TableRows {
+    /// Unit of the first column.
+    pub temperature: &'static Unit,
+    /// Decimals of the first column.
+    pub temperature_decimals: u8,
+    /// Step of the first column, in its unit.
+    pub step: f64,
+    /// Unit of the pressures.
+    pub pressure: &'static Unit,
+    /// Unit of the glide.
+    pub difference: &'static Unit,
+    /// Rows in order of temperature.
+    pub rows: Vec<TableRow>,
+}
+
+/// A row: what could be reckoned, and why a cell could not.
+#[derive(Clone, Debug)]
+pub struct TableRow {
+    /// Temperature.
+    pub temperature: Value,
+    /// Pressure at which the first bubble forms.
+    pub bubble: Result<Value, String>,
+    /// Pressure at which the last drop dries.
+    pub dew: Result<Value, String>,
+    /// Dew less bubble temperature at the dew pressure.
+    pub glide: Result<Value, String>,
+}
