@@ -1,3 +1,38 @@
 //! Properties of refrigerants: equations of state, pure and blended; saturation, density, enthalpy, entropy.
 //!
 //! Takes temperatures and pressures, gives the other properties. Knows no handbook and no file but its own data.
+//!
+//! Read in this order: the door; what it gives and refuses; the data; the Helmholtz energy of one fluid and of a
+//! mixture; what is solved with it.
+
+#![allow(clippy::needless_range_loop, reason = "sums over components stand as in their formulas, by index")]
+
+mod refrigerant;
+
+mod error;
+mod reference;
+mod state;
+
+mod equation;
+mod measured;
+mod mixing;
+mod table;
+
+mod ideal;
+mod mixture;
+mod residual;
+mod single;
+
+mod critical;
+mod curve;
+mod elimination;
+mod equilibrium;
+
+#[cfg(test)]
+mod checks;
+
+pub use equation::Equation;
+pub use error::FluidError;
+pub use reference::Reference;
+pub use refrigerant::{Component, Pair, Refrigerant};
+pub use state::{CriticalPoint, Phase, Saturation, State};
