@@ -54,6 +54,8 @@ pub struct Source {
 pub struct Term {
     /// The entry's key.
     pub at: Span,
+    /// What readers see it called: the author's `called:`, or the key with spaces for its hyphens.
+    pub called: String,
     /// What it means: Markdown, a sentence or two.
     pub means: Spot<String>,
     /// Links in it.

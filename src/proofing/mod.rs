@@ -20,6 +20,7 @@ mod dead_link;
 mod lesson_form;
 mod lesson_order;
 
+pub use roster::examine as build_roster;
 pub use proof::{ExampleProof, GivenProof, Proof, StepProof, TableProof, TableRow, TableRows};
 pub use value::ValueFigure;
 

@@ -11,8 +11,8 @@ use std::collections::BTreeMap;
 /// How far a blend's shares may be from a hundred per cent in all: designations print one decimal of a per cent.
 const SHARES_WITHIN: f64 = 0.000_5;
 
-/// Builds every refrigerant of the handbook that can be built.
-pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) -> BTreeMap<String, Refrigerant> {
+/// Builds every refrigerant of the handbook that can be built, by designation. Each that can't be adds a finding.
+pub fn examine(book: &Handbook, findings: &mut Vec<Finding>) -> BTreeMap<String, Refrigerant> {
     let mut roster = BTreeMap::new();
     for (designation, entry) in &book.refrigerants {
         match build(entry) {

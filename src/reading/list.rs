@@ -48,6 +48,8 @@ enum RawSeen {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct RawTerm {
+    #[serde(default)]
+    called: Option<Text>,
     means: Text,
     #[serde(default)]
     also: Vec<Text>,
@@ -110,6 +112,7 @@ pub(super) fn read_terms(id: FileId, text: &str, book: &mut Handbook, findings: 
         let at = places.at(&[name, "means"]);
         let term = Term {
             at: places.key(&[name]),
+            called: raw.called.map_or_else(|| name.replace('-', " "), |t| t.0),
             means_links: link::links_of_scalar(&raw.means.0, &text[at.start..at.end], at),
             means: Spot::new(raw.means.0, at),
             also: raw.also.into_iter().map(|t| t.0).collect(),
