@@ -12,4 +12,4 @@ pub mod reading;
 
 pub mod binding;
 
-pub mod command;
+// pub mod command;

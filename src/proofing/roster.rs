@@ -3,7 +3,7 @@
 //!
 //! Trips: `made-of: {R-32: 50 %, R-125: 60 %}`. Mended: `made-of: {R-32: 50 %, R-125: 50 %}`.
 
-use crate::fluid::Refrigerant;
+use crate::fluid::{Equation, Refrigerant};
 use crate::handbook::{Finding, Handbook, MadeOf, RefrigerantEntry, Spot};
 use crate::quantity::{Kind, Pressure, nearest, read};
 use std::collections::BTreeMap;
@@ -61,7 +61,7 @@ fn build(entry: &RefrigerantEntry) -> Result<Refrigerant, Box<Finding>> {
 }
 
 fn check_equation(name: &Spot<String>) -> Result<(), Box<Finding>> {
-    if Refrigerant::equations().any(|known| known == name.value) {
+    if Equation::designations().any(|known| known == name.value) {
         return Ok(());
     }
     let finding = Finding::error(
@@ -69,9 +69,9 @@ fn check_equation(name: &Spot<String>) -> Result<(), Box<Finding>> {
         name.at,
         format!("the program has no equation of state for `{}`", name.value),
     );
-    Err(Box::new(match nearest(&name.value, Refrigerant::equations()) {
+    Err(Box::new(match nearest(&name.value, Equation::designations()) {
         Some(near) => finding.instead(format!("the nearest is `{near}`")),
-        None => finding.instead(format!("it has them for {}", Refrigerant::equations().collect::<Vec<_>>().join(", "))),
+        None => finding.instead(format!("it has them for {}", Equation::designations().collect::<Vec<_>>().join(", "))),
     }))
 }
 
