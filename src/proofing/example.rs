@@ -4,13 +4,13 @@
 //!
 //! Trips: a `subcooling` step where only the suction pressure is given. Mended: `liquid pressure` given too.
 
-use super::figure::{self, computation};
+use super::figure::{self, ALTITUDE, computation};
 use super::witness::witness;
 use super::{ExampleProof, GivenProof, StepProof};
 use crate::fluid::Refrigerant;
 use crate::handbook::{BlockKind, Example, ExampleStep, Finding, GivenLine, Handbook, Span, Spot};
-use crate::quantity::{Kind, nearest, plain_words, read};
-use crate::trade::{Computation, Given, InputKind, Surroundings};
+use crate::quantity::{nearest, plain_words, read};
+use crate::trade::{Given, Need, Surroundings, Wanted};
 use std::collections::BTreeMap;
 
 /// Reckons every worked example of the handbook.
@@ -74,7 +74,7 @@ impl Sheet<'_> {
             None
         };
         let kind = match wanted(&name, example) {
-            Some(InputKind::Refrigerant) => {
+            Some(Wanted::Refrigerant) => {
                 return match figure::refrigerant(&line.value, self.book, self.roster) {
                     Ok(Some(refrigerant)) => {
                         self.known.insert(name, Given::Refrigerant(refrigerant.clone()));
@@ -87,7 +87,7 @@ impl Sheet<'_> {
                     Err(finding) => fail(*finding),
                 };
             }
-            Some(InputKind::Quantity(kind)) => Some(kind),
+            Some(Wanted::Quantity(kind)) => Some(kind),
             None => {
                 self.findings.push(
                     Finding::warning(
@@ -113,8 +113,8 @@ impl Sheet<'_> {
         let computation = computation(&step.find)?;
         let mut inputs = BTreeMap::new();
         for (input, from) in &step.of {
-            if computation.input(&input.value).is_none() {
-                return Err(Box::new(not_an_input(computation, input)));
+            if figure::wanted(computation, &input.value).is_none() {
+                return Err(Box::new(figure::not_an_input(computation, input)));
             }
             match self.known.get(&plain_words(&from.value)) {
                 Some(value) => inputs.insert(plain_words(&input.value), value.clone()),
@@ -127,14 +127,17 @@ impl Sheet<'_> {
                 },
             };
         }
-        for input in computation.inputs() {
+        if let Some(altitude) = self.known.get(ALTITUDE) {
+            inputs.entry(ALTITUDE.to_owned()).or_insert_with(|| altitude.clone());
+        }
+        for input in &computation.inputs {
             let name = plain_words(input.name);
             if inputs.contains_key(&name) {
                 continue;
             }
             if let Some(value) = self.known.get(&name) {
                 inputs.insert(name, value.clone());
-            } else if input.required() {
+            } else if matches!(input.need, Need::Required) {
                 let missing = Spot::new(input.name.to_owned(), step.find.at);
                 if self.named_in(example, &missing) {
                     return Ok(None);
@@ -144,7 +147,7 @@ impl Sheet<'_> {
         }
         let worked = figure::reckon(computation, &inputs, self.around, step.find.at)?;
         let written = witness(&step.answer, &worked, step.within.as_ref())?;
-        let name = step.named.as_ref().map_or_else(|| computation.answer_name().to_owned(), |n| n.value.clone());
+        let name = step.named.as_ref().map_or_else(|| computation.answer.name.to_owned(), |n| n.value.clone());
         Ok(Some(StepProof { name, worked, written }))
     }
 
@@ -168,37 +171,20 @@ impl Sheet<'_> {
     }
 }
 
-fn not_an_input(computation: &Computation, input: &Spot<String>) -> Finding {
-    let names: Vec<&str> = computation.inputs().iter().map(|i| i.name).collect();
-    let finding = Finding::error(
-        "input-not-known",
-        input.at,
-        format!("`{}` takes no `{}`", computation.name, input.value),
-    );
-    match nearest(&input.value, names.iter().copied()) {
-        Some(near) => finding.instead(format!("the nearest is `{near}`")),
-        None => finding.instead(format!("it takes `{}`", names.join("`, `"))),
-    }
-}
-
 /// What the first step that uses the given `name` wants of it. None where no step uses it.
-fn wanted(name: &str, example: &Example) -> Option<InputKind> {
+fn wanted(name: &str, example: &Example) -> Option<Wanted> {
     for step in &example.steps {
         let Some(computation) = crate::trade::find(&step.find.value) else { continue };
         for (input, from) in &step.of {
             if plain_words(&from.value) == name
-                && let Some(input) = computation.input(&input.value)
+                && let Some(wanted) = figure::wanted(computation, &input.value)
             {
-                return Some(input.kind);
+                return Some(wanted);
             }
         }
         let bound_elsewhere = step.of.iter().any(|(input, _)| plain_words(&input.value) == name);
-        if !bound_elsewhere && let Some(input) = computation.input(name) {
-            return Some(input.kind);
-        }
-        // Every computation reads its gauges against the air, whether or not it lists the altitude.
-        if name == "altitude" {
-            return Some(InputKind::Quantity(Kind::Length));
+        if !bound_elsewhere && let Some(wanted) = figure::wanted(computation, name) {
+            return Some(wanted);
         }
     }
     None
@@ -208,6 +194,6 @@ fn wanted(name: &str, example: &Example) -> Option<InputKind> {
 fn result_name(step: &ExampleStep) -> Option<String> {
     match &step.named {
         Some(name) => Some(plain_words(&name.value)),
-        None => crate::trade::find(&step.find.value).map(|c| plain_words(c.answer_name())),
+        None => crate::trade::find(&step.find.value).map(|c| plain_words(c.answer.name)),
     }
 }

@@ -7,9 +7,12 @@ use super::StepProof;
 use super::witness::witness;
 use crate::fluid::Refrigerant;
 use crate::handbook::{Finding, Handbook, Link, Scheme, Span, Spot};
-use crate::quantity::{nearest, plain_words, read};
-use crate::trade::{self, Computation, Given, InputKind, Surroundings, Worked};
+use crate::quantity::{Kind, nearest, plain_words, read};
+use crate::trade::{self, Computation, Given, Surroundings, Wanted, Worked};
 use std::collections::BTreeMap;
+
+/// The input that says where gauges are read; every computation takes it.
+pub(super) const ALTITUDE: &str = "altitude";
 
 /// Reckons every `figure:` link of the handbook.
 pub(super) fn examine(
@@ -48,7 +51,7 @@ fn figure(
     }
     let worked = reckon(computation, &given, around, link.at)?;
     let written = witness(&link.text, &worked, None)?;
-    Ok(Some(StepProof { name: computation.answer_name().to_owned(), worked, written }))
+    Ok(Some(StepProof { name: computation.answer.name.to_owned(), worked, written }))
 }
 
 /// The computation an author names.
@@ -77,25 +80,31 @@ pub(super) fn input(
     book: &Handbook,
     roster: &BTreeMap<String, Refrigerant>,
 ) -> Result<Option<Given>, Box<Finding>> {
-    let Some(input) = computation.input(&name.value) else {
-        let names: Vec<&str> = computation.inputs().iter().map(|i| i.name).collect();
-        let finding = Finding::error(
-            "input-not-known",
-            name.at,
-            format!("`{}` takes no `{}`", computation.name, plain_words(&name.value)),
-        );
-        return Err(Box::new(match nearest(&name.value, names.iter().copied()) {
-            Some(near) => finding.instead(format!("the nearest is `{near}`")),
-            None => finding.instead(format!("it takes `{}`", names.join("`, `"))),
-        }));
-    };
-    match input.kind {
-        InputKind::Refrigerant => refrigerant(text, book, roster).map(|found| found.cloned().map(Given::Refrigerant)),
-        InputKind::Quantity(kind) => {
+    match wanted(computation, &name.value).ok_or_else(|| Box::new(not_an_input(computation, name)))? {
+        Wanted::Refrigerant => refrigerant(text, book, roster).map(|found| found.cloned().map(Given::Refrigerant)),
+        Wanted::Quantity(kind) => {
             let written = read(&text.value, Some(kind))
                 .map_err(|error| Box::new(Finding::error("figure-not-read", text.at, error.to_string())))?;
             Ok(Some(Given::Written(written)))
         }
+    }
+}
+
+/// What `computation` wants of the input `name`. None where it has no such input.
+pub(super) fn wanted(computation: &Computation, name: &str) -> Option<Wanted> {
+    // Every computation reads its gauges against the air, whether or not it lists the altitude.
+    let altitude = || (plain_words(name) == ALTITUDE).then_some(Wanted::Quantity(Kind::Length));
+    computation.input(name).map(|input| input.wanted).or_else(altitude)
+}
+
+/// `input-not-known`: an input that the computation does not take.
+pub(super) fn not_an_input(computation: &Computation, name: &Spot<String>) -> Finding {
+    let names: Vec<&str> = computation.inputs.iter().map(|input| input.name).collect();
+    let typed = plain_words(&name.value);
+    let finding = Finding::error("input-not-known", name.at, format!("`{}` takes no `{typed}`", computation.name));
+    match nearest(&name.value, names.iter().copied()) {
+        Some(near) => finding.instead(format!("the nearest is `{near}`")),
+        None => finding.instead(format!("it takes `{}`", names.join("`, `"))),
     }
 }
 

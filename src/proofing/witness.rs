@@ -7,7 +7,7 @@
 //! Trips: `answer: 28.9 °F` where the sum gives 29.8 °F. Mended: `answer: 29.8 °F`, or `answer: "?"` to have it filled in.
 
 use crate::handbook::{Finding, Spot};
-use crate::quantity::{Written, read};
+use crate::quantity::{Kind, System, Written, read};
 use crate::trade::Worked;
 
 /// What stands in a source file where the press is to fill in the figure.
@@ -22,15 +22,14 @@ pub(super) fn witness(
 ) -> Result<Written, Box<Finding>> {
     let text = written.value.trim();
     if text == FILL_IN {
-        return Ok(worked.answer_written());
+        return Ok(found(worked, System::Us));
     }
     let kind = worked.answer.kind;
     let own = read(text, Some(kind)).map_err(|error| {
-        let found = worked.answer_written();
         Box::new(
             Finding::error("figure-not-read", written.at, error.to_string())
-                .found(worked.plain_line(worked.system_of(&found)))
-                .instead(format!("write `{}`, or `\"?\"` to have it filled in", plain(&found))),
+                .found(line(worked, System::Us))
+                .instead(format!("write `{}`, or `\"?\"` to have it filled in", plain(&found(worked, System::Us)))),
         )
     })?;
     let value = own
@@ -45,37 +44,55 @@ pub(super) fn witness(
     if off <= tolerance.abs() * (1.0 + 1e-9) + worked.answer.si.abs() * 1e-12 {
         return Ok(own);
     }
-    let found = worked.answer_as(&own);
-    let plain_found = plain(&found);
+    let number = worked.answer.number_of(own.unit, worked.air);
+    let plain_found = plain(&Written::of(number, own.decimals, own.unit));
     let instead = if swapped(&plain(&own), &plain_found) {
         format!("two digits may have changed places: write `{plain_found}`, or `\"?\"` to have it filled in")
     } else {
         format!("write `{plain_found}`, or `\"?\"` to have it filled in")
     };
     let system = own.unit.system;
-    let mut finding = Finding::error(
+    let finding = Finding::error(
         "figure-disagrees",
         written.at,
-        format!("this {} comes to {plain_found}", worked.computation.answer_name()),
+        format!("this {} comes to {plain_found}", worked.computation.answer.name),
     )
     .label("written here")
-    .found(worked.plain_line(system))
-    .instead(instead);
-    if let Some(inputs) = worked.plain_inputs(system) {
-        finding = finding.found(format!("from {inputs}"));
-    }
-    Err(Box::new(finding))
+    .found(line(worked, system))
+    .found(format!("from {}", typed(&worked.inputs_text(system))));
+    Err(Box::new(finding.instead(instead)))
 }
 
 fn tolerance(within: &Spot<String>, worked: &Worked) -> Result<f64, Box<Finding>> {
-    let read = read(&within.value, Some(worked.answer.kind.difference()));
+    let kind = match worked.answer.kind {
+        Kind::Temperature => Kind::TemperatureDifference,
+        Kind::Pressure => Kind::PressureDifference,
+        kind => kind,
+    };
+    let read = read(&within.value, Some(kind));
     let value = read.and_then(|written| written.value(worked.air));
     value.map(|v| v.si).map_err(|error| Box::new(Finding::error("figure-not-read", within.at, error.to_string())))
 }
 
-/// A figure as an author types it: ordinary spaces and a hyphen for the minus.
+/// The answer as the press writes it for readers of `system`.
+fn found(worked: &Worked, system: System) -> Written {
+    let (unit, decimals) = worked.answer_unit(system);
+    Written::of(worked.answer.number_of(unit, worked.air), decimals, unit)
+}
+
+/// The last line of the working: the formula of the answer with numbers put in.
+fn line(worked: &Worked, system: System) -> String {
+    worked.lines(system).pop().map_or_else(|| typed(&worked.answer_text(system)), |line| typed(&line.text))
+}
+
+/// A figure as an author types it.
 fn plain(written: &Written) -> String {
-    written.to_string().replace('\u{a0}', " ").replace('\u{2212}', "-")
+    typed(&written.to_string())
+}
+
+/// Text as it is typed: ordinary spaces and a hyphen for the minus.
+fn typed(text: &str) -> String {
+    text.replace('\u{a0}', " ").replace('\u{2212}', "-")
 }
 
 /// Whether two neighboring digits changing places make one text the other.
