@@ -14,6 +14,8 @@ pub struct Tree {
     pub title: Spot<String>,
     /// What it is for.
     pub purpose: Option<String>,
+    /// Whether a technician may begin with it. If not, it is only ever come to from another tree.
+    pub stands_alone: bool,
     /// Readings the technician is asked to have at hand.
     pub readings: Vec<Reading>,
     /// Name of the first question.

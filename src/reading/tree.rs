@@ -7,11 +7,13 @@ use serde::Deserialize;
 use std::collections::BTreeMap;
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
 struct RawTree {
     title: Text,
     #[serde(default)]
     purpose: Option<Text>,
+    #[serde(default)]
+    stands_alone: Option<bool>,
     #[serde(default)]
     readings: Vec<RawReading>,
     start: Text,
@@ -79,6 +81,7 @@ pub(super) fn read(id: FileId, path: &str, text: &str, book: &mut Handbook, find
         at,
         title: places.spot(&["title"], &raw.title),
         purpose: raw.purpose.map(|t| t.0),
+        stands_alone: raw.stands_alone.unwrap_or(true),
         readings: raw.readings.iter().enumerate().flat_map(|(i, r)| readings(&places, i, r)).collect(),
         start: places.spot(&["start"], &raw.start),
         questions,
