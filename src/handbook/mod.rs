@@ -20,7 +20,7 @@ pub use lesson::{
 pub use list::{Hazard, Source, SourceKind, StandingValue, Term};
 pub use refrigerant::{Gwp, MadeOf, RefrigerantEntry};
 pub use span::{FileId, Files, SourceFile, Span, Spot};
-pub use tree::{Answer, Outcome, Question, Tree};
+pub use tree::{Answer, Outcome, Question, Reading, Tree};
 
 use std::collections::BTreeMap;
 

@@ -14,8 +14,10 @@ pub struct Tree {
     pub title: Spot<String>,
     /// What it is for.
     pub purpose: Option<String>,
+    /// Whether a technician may begin with it. If not, it is only ever come to from another tree.
+    pub stands_alone: bool,
     /// Readings the technician is asked to have at hand.
-    pub readings: Vec<Spot<String>>,
+    pub readings: Vec<Reading>,
     /// Name of the first question.
     pub start: Spot<String>,
     /// Questions in the author's order.
@@ -26,6 +28,15 @@ pub struct Tree {
     pub links: BTreeMap<Span, Vec<Link>>,
 }
 
+/// Something the technician reads off an instrument or a plate before the tree is begun.
+#[derive(Clone, Debug)]
+pub struct Reading {
+    /// Its name: `suction pressure`.
+    pub name: Spot<String>,
+    /// Name of its quantity, where its own name does not tell: `condensing over ambient: temperature difference`.
+    pub quantity: Option<Spot<String>>,
+}
+
 /// A question of a tree.
 #[derive(Clone, Debug)]
 pub struct Question {
@@ -33,7 +44,7 @@ pub struct Question {
     pub name: Spot<String>,
     /// The question in words.
     pub ask: Spot<String>,
-    /// What is measured, where the answer is a figure: the name of a quantity.
+    /// What is measured, where the answer is a figure: one of the tree's readings, or the name of a quantity.
     pub measure: Option<Spot<String>>,
     /// The set of answers in words, where the answer is one.
     pub choices: Vec<Spot<String>>,
@@ -50,7 +61,7 @@ pub struct Question {
 pub struct Answer {
     /// `below 350 cfm/ton`, `350 to 450 cfm/ton`, `above 450 cfm/ton`, or one of the choices.
     pub when: Spot<String>,
-    /// Name of a question or an outcome.
+    /// Name of a question or an outcome; `tree:` and a name for the beginning of another tree.
     pub go: Spot<String>,
 }
 

@@ -2,21 +2,31 @@
 
 use super::link;
 use super::yaml::{self, Named, Places, Text};
-use crate::handbook::{Answer, FileId, Finding, Handbook, Link, Outcome, Question, Span, Spot, Tree};
+use crate::handbook::{Answer, FileId, Finding, Handbook, Link, Outcome, Question, Reading, Span, Spot, Tree};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
 struct RawTree {
     title: Text,
     #[serde(default)]
     purpose: Option<Text>,
     #[serde(default)]
-    readings: Vec<Text>,
+    stands_alone: Option<bool>,
+    #[serde(default)]
+    readings: Vec<RawReading>,
     start: Text,
     questions: Named<RawQuestion>,
     outcomes: Named<RawOutcome>,
+}
+
+/// `suction pressure`, or `condensing over ambient: temperature difference` where the name does not tell the quantity.
+#[derive(Deserialize)]
+#[serde(untagged)]
+enum RawReading {
+    Name(Text),
+    Quantity(Named<Text>),
 }
 
 #[derive(Deserialize)]
@@ -71,12 +81,8 @@ pub(super) fn read(id: FileId, path: &str, text: &str, book: &mut Handbook, find
         at,
         title: places.spot(&["title"], &raw.title),
         purpose: raw.purpose.map(|t| t.0),
-        readings: raw
-            .readings
-            .iter()
-            .enumerate()
-            .map(|(i, reading)| places.spot(&["readings", &i.to_string()], reading))
-            .collect(),
+        stands_alone: raw.stands_alone.unwrap_or(true),
+        readings: raw.readings.iter().enumerate().flat_map(|(i, r)| readings(&places, i, r)).collect(),
         start: places.spot(&["start"], &raw.start),
         questions,
         outcomes,
@@ -84,6 +90,22 @@ pub(super) fn read(id: FileId, path: &str, text: &str, book: &mut Handbook, find
         name: name.clone(),
     };
     book.trees.insert(name, tree);
+}
+
+/// Entry `i` of `readings:`; an entry with quantities may hold several.
+fn readings(places: &Places, i: usize, raw: &RawReading) -> Vec<Reading> {
+    let i = i.to_string();
+    match raw {
+        RawReading::Name(name) => vec![Reading { name: places.spot(&["readings", &i], name), quantity: None }],
+        RawReading::Quantity(entries) => entries
+            .0
+            .iter()
+            .map(|(name, quantity)| Reading {
+                name: places.key_spot(&["readings", &i, name]),
+                quantity: Some(places.spot(&["readings", &i, name], quantity)),
+            })
+            .collect(),
+    }
 }
 
 /// Reads texts and keeps the links in them.

@@ -1,0 +1,181 @@
+//! Diagnostic trees proved: every way through them followed, every answer laid along its scale.
+//!
+//! Takes the handbook, its standing values and the air its gauges read against; gives, for every tree, what setting needs
+//! to know of it, and the findings. How the trees hang together is worked out once, in [`ways`]; how answers lie along
+//! what is measured, in [`scale`]. Each kind of finding has a file of its own, which says what it looks for, why it
+//! matters, a text that trips it, and the same text mended.
+
+mod lead;
+mod ways;
+
+mod asked;
+mod interval;
+mod scale;
+
+mod order;
+mod told;
+
+mod answer_leads_nowhere;
+mod name_shared;
+mod question_without_answers;
+mod start_not_found;
+
+mod circle_without_way_out;
+mod not_reached;
+mod question_idle;
+mod tree_never_entered;
+
+mod kind_of_answer_open;
+mod measure_not_known;
+mod reading_not_listed;
+mod reading_quantity_not_known;
+
+mod answer_gap;
+mod answer_never;
+mod answer_not_read;
+mod answer_overlap;
+
+mod answer_not_a_choice;
+mod choice_not_answered;
+
+mod check_not_known;
+mod check_skipped;
+mod condemned_unproved;
+
+#[cfg(test)]
+mod bench;
+#[cfg(test)]
+mod brute;
+
+pub use interval::{Bound, Interval};
+pub use order::WayCount;
+
+use super::ValueFigure;
+use crate::handbook::{Finding, Handbook, Question, Tree};
+use crate::quantity::{Kind, Pressure};
+use asked::Asked;
+use interval::Figures;
+use std::collections::BTreeMap;
+use ways::{Step, Ways};
+
+/// What is proved of the trees of a handbook.
+#[derive(Clone, Debug, Default)]
+pub struct Proved {
+    /// By the tree's name.
+    pub trees: BTreeMap<String, TreeProof>,
+    /// What was found wrong, by file, place and name.
+    pub findings: Vec<Finding>,
+}
+
+/// What is known of a tree once it has been proved.
+#[derive(Clone, Debug)]
+pub struct TreeProof {
+    /// How many questions it has.
+    pub questions: usize,
+    /// How many outcomes it has.
+    pub outcomes: usize,
+    /// How many ways lead through it.
+    pub ways: WayCount,
+    /// Its questions and outcomes in reading order, those that can be reached: every answer leads forward in it, but for
+    /// those that go back on purpose.
+    pub steps: Vec<StepProof>,
+}
+
+/// What is known of a question or an outcome.
+#[derive(Clone, Debug)]
+pub struct StepProof {
+    /// Its name.
+    pub name: String,
+    /// What kind of step it is.
+    pub step: StepKind,
+    /// Its number among the questions, or among the outcomes, of its tree, in reading order, from 1.
+    pub number: usize,
+    /// Questions asked on every way to it, in the order they are asked: of its own tree by their names, of others as
+    /// `tree/question`.
+    pub always_asked: Vec<String>,
+}
+
+/// What kind of step of a tree something is.
+#[derive(Clone, Debug)]
+pub enum StepKind {
+    /// A question answered by a figure, and what each of its answers is given for.
+    Measured(Kind, Vec<Interval>),
+    /// A question answered in words.
+    Chosen,
+    /// A question whose answers can't be told; a finding says why.
+    Open,
+    /// An outcome.
+    Outcome,
+}
+
+/// Proves every tree of a handbook. Gauge figures are taken where the air stands at `air`.
+pub fn examine(book: &Handbook, values: &BTreeMap<String, ValueFigure>, air: Pressure) -> Proved {
+    let ways = Ways::draw(book);
+    let figures = Figures { book, values, air };
+    let mut findings = Vec::new();
+    circle_without_way_out::look(&ways, &mut findings);
+    for tree in book.trees.values() {
+        answer_leads_nowhere::look(book, tree, &mut findings);
+        name_shared::look(tree, &mut findings);
+        question_without_answers::look(tree, &mut findings);
+        start_not_found::look(book, tree, &mut findings);
+        not_reached::look(&ways, tree, &mut findings);
+        question_idle::look(&ways, tree, &mut findings);
+        tree_never_entered::look(&ways, tree, &mut findings);
+        kind_of_answer_open::look(tree, &mut findings);
+        measure_not_known::look(tree, &mut findings);
+        reading_not_listed::look(tree, &mut findings);
+        reading_quantity_not_known::look(tree, &mut findings);
+        answer_not_read::look(tree, figures, &mut findings);
+        answer_never::look(tree, figures, &mut findings);
+        answer_gap::look(tree, figures, &mut findings);
+        answer_overlap::look(tree, figures, &mut findings);
+        answer_not_a_choice::look(tree, &mut findings);
+        choice_not_answered::look(tree, &mut findings);
+        check_not_known::look(&ways, tree, &mut findings);
+        check_skipped::look(&ways, tree, &mut findings);
+        condemned_unproved::look(&ways, tree, &mut findings);
+    }
+    findings.sort();
+    let trees = book.trees.values().map(|tree| (tree.name.clone(), proof_of(&ways, tree, figures))).collect();
+    Proved { trees, findings }
+}
+
+fn proof_of(ways: &Ways, tree: &Tree, figures: Figures) -> TreeProof {
+    let (mut questions, mut outcomes) = (0, 0);
+    let steps = order::reading_order(ways, tree)
+        .into_iter()
+        .map(|id| {
+            let (step, number) = match ways.at(id) {
+                Step::Question(_, question) => {
+                    questions += 1;
+                    (step_kind(tree, question, figures), questions)
+                }
+                _ => {
+                    outcomes += 1;
+                    (StepKind::Outcome, outcomes)
+                }
+            };
+            let always_asked = ways.always_asked(id).unwrap_or_default().into_iter().map(|before| {
+                let name = ways.at(before).name();
+                match ways.at(before).tree() {
+                    Some(other) if other.name != tree.name => format!("{}/{name}", other.name),
+                    _ => name.to_owned(),
+                }
+            });
+            StepProof { name: ways.at(id).name().to_owned(), step, number, always_asked: always_asked.collect() }
+        })
+        .collect();
+    TreeProof { questions: tree.questions.len(), outcomes: tree.outcomes.len(), ways: order::count(ways, tree), steps }
+}
+
+fn step_kind(tree: &Tree, question: &Question, figures: Figures) -> StepKind {
+    match asked::asked(tree, question) {
+        Asked::Words => StepKind::Chosen,
+        Asked::Open => StepKind::Open,
+        Asked::Figure(kind) => match answer_not_read::intervals(tree, question, figures) {
+            Some(read) => StepKind::Measured(kind, read.into_iter().map(|(_, interval)| interval).collect()),
+            None => StepKind::Open,
+        },
+    }
+}
