@@ -6,6 +6,8 @@ pub mod quantity;
 
 pub mod fluid;
 
+pub mod trade;
+
 pub mod handbook;
 
 pub mod reading;

@@ -1,0 +1,192 @@
+//! The list of computations, and finding one by its name.
+
+use std::sync::LazyLock;
+
+use super::computation::Computation;
+use super::entries;
+use super::error::TradeError;
+use crate::quantity;
+
+static CATALOGUE: LazyLock<Vec<Computation>> = LazyLock::new(entries::all);
+
+/// Every computation there is, in the order of the reference.
+pub fn catalogue() -> &'static [Computation] {
+    &CATALOGUE
+}
+
+/// The computation of this name; case, hyphens, underscores and spaces are all alike.
+pub fn find(name: &str) -> Option<&'static Computation> {
+    let asked = quantity::plain_words(name);
+    catalogue().iter().find(|computation| quantity::plain_words(computation.name) == asked)
+}
+
+/// The name most like `name`, or none where nothing is near.
+pub fn nearest(name: &str) -> Option<&'static str> {
+    quantity::nearest(name, catalogue().iter().map(|computation| computation.name))
+}
+
+/// As [`find`], with an error that names the nearest.
+///
+/// # Errors
+/// [`TradeError::UnknownComputation`].
+pub fn require(name: &str) -> Result<&'static Computation, TradeError> {
+    find(name).ok_or_else(|| TradeError::UnknownComputation { typed: name.to_owned(), nearest: nearest(name) })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{System, read};
+    use crate::trade::expression::{Expr, Node};
+    use crate::trade::roster::refrigerant;
+    use crate::trade::{InputKind, Surroundings, reckon};
+    use std::collections::BTreeSet;
+
+    #[test]
+    fn names_are_single_and_can_be_typed() {
+        let mut names = BTreeSet::new();
+        for c in catalogue() {
+            assert!(names.insert(c.name), "two computations are called {}", c.name);
+            assert!(c.name.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-'), "{}", c.name);
+            assert!(std::ptr::eq(find(&c.name.to_uppercase().replace('-', " ")).unwrap(), c));
+            let inputs: BTreeSet<&str> = c.inputs().iter().map(|input| input.name).collect();
+            assert_eq!(inputs.len(), c.inputs().len(), "{} names an input twice", c.name);
+        }
+        assert_eq!(nearest("super-heat"), Some("superheat"));
+        assert_eq!(
+            require("dew-temprature").unwrap_err().to_string(),
+            "there is no computation `dew-temprature`; the nearest is `dew-temperature`"
+        );
+    }
+
+    #[test]
+    fn every_entry_says_what_it_is_for_and_where_it_comes_from() {
+        for c in catalogue() {
+            assert!(c.purpose.ends_with('.'), "{} lacks a purpose", c.name);
+            assert!(!c.source.text.is_empty(), "{} lacks a source", c.name);
+            assert!(!c.title.is_empty() && !c.answer.name.is_empty() && !c.answer.symbol.is_empty(), "{}", c.name);
+            for (unit, _) in [c.answer.showing.us, c.answer.showing.si] {
+                assert_eq!(unit.kind, c.answer.kind, "{} shows its answer in {}", c.name, unit.symbol);
+            }
+        }
+    }
+
+    #[test]
+    fn dimensions_agree_in_every_formula() {
+        for c in catalogue() {
+            assert_eq!(c.check_dimensions(), Ok(()), "{}", c.name);
+        }
+    }
+
+    #[test]
+    fn every_letter_of_a_formula_stands_for_one_thing() {
+        for c in catalogue() {
+            let mut letters: BTreeSet<&str> = BTreeSet::new();
+            for letter in c.legend(System::Us) {
+                assert!(letters.insert(letter.symbol), "{} uses `{}` for two things", c.name, letter.symbol);
+            }
+            for function in c.functions() {
+                assert!(letters.insert(function.symbol), "{} uses `{}` for two things", c.name, function.symbol);
+            }
+        }
+    }
+
+    #[test]
+    fn every_input_is_asked_for_and_everything_asked_for_is_an_input() {
+        for c in catalogue() {
+            for input in c.inputs() {
+                assert!(c.asks_for(input) || input.name == "altitude", "{} never uses {}", c.name, input.name);
+                if let InputKind::Quantity(kind) = input.kind {
+                    for written in input.range.iter().flat_map(|(low, high)| [low, high]) {
+                        assert_eq!(written.unit.kind, kind, "{}: range of {}", c.name, input.name);
+                    }
+                }
+            }
+            c.walk(&mut |expr| {
+                let used = match expr.node() {
+                    Node::Input(input) | Node::IfGiven(input, _, _) | Node::Property(_, input, _) => input.name,
+                    _ => return,
+                };
+                assert!(c.input(used).is_some(), "{} asks for {used}, which is no input", c.name);
+            });
+        }
+    }
+
+    /// A step is worked out once and shown on a line of its own, so nothing in it may depend on an unknown; and what
+    /// is searched for has a line of its own too.
+    #[test]
+    fn steps_stand_on_their_own_and_searches_are_steps() {
+        fn unknowns(expr: &Expr) -> bool {
+            let mut bound = Vec::new();
+            let mut free = false;
+            fn visit(expr: &Expr, bound: &mut Vec<*const ()>, free: &mut bool) {
+                match expr.node() {
+                    Node::Bound(variable) => *free |= !bound.contains(&std::sync::Arc::as_ptr(variable).cast()),
+                    Node::Solve(solve) => {
+                        bound.push(std::sync::Arc::as_ptr(&solve.unknown).cast());
+                        expr.parts().iter().for_each(|part| visit(part, bound, free));
+                        bound.pop();
+                    }
+                    Node::Apply(function, at) => {
+                        visit(at, bound, free);
+                        bound.push(std::sync::Arc::as_ptr(&function.parameter).cast());
+                        visit(&function.body, bound, free);
+                        bound.pop();
+                    }
+                    _ => expr.parts().iter().for_each(|part| visit(part, bound, free)),
+                }
+            }
+            visit(expr, &mut bound, &mut free);
+            free
+        }
+        for c in catalogue() {
+            let mut tops: Vec<*const Node> = vec![c.answer.formula.node()];
+            for step in c.steps() {
+                assert!(!unknowns(&step.formula), "{}: {} depends on an unknown", c.name, step.name);
+                tops.push(step.formula.node());
+            }
+            c.walk(&mut |expr| {
+                if matches!(expr.node(), Node::Solve(_)) {
+                    assert!(tops.contains(&std::ptr::from_ref(expr.node())), "{} searches inside a step", c.name);
+                }
+            });
+        }
+    }
+
+    #[test]
+    fn every_worked_figure_comes_out() {
+        for c in catalogue() {
+            let given = c.worked.given(c, &refrigerant).unwrap_or_else(|says| panic!("{}: {says}", c.name));
+            let worked =
+                reckon(c, &given, &Surroundings::default()).unwrap_or_else(|says| panic!("{}: {says}", c.name));
+            let printed =
+                read(c.worked.answer, Some(c.answer.kind)).unwrap_or_else(|says| panic!("{}: {says}", c.name));
+            let off = (printed.value(worked.air).unwrap().si - worked.answer.si).abs();
+            assert!(
+                off <= printed.last_digit().si * (1.0 + 1e-9),
+                "{}: {} is written and {} found",
+                c.name,
+                c.worked.answer,
+                worked.answer_as(&printed)
+            );
+        }
+    }
+
+    #[test]
+    fn every_working_can_be_shown_in_both_systems() {
+        for c in catalogue() {
+            let given = c.worked.given(c, &refrigerant).unwrap();
+            let worked = reckon(c, &given, &Surroundings::default()).unwrap();
+            for system in [System::Us, System::Si] {
+                for line in worked.lines(system).into_iter().chain(c.formula(system)) {
+                    assert!(line.text.contains(" = "), "{}: {}", c.name, line.text);
+                    assert!(!line.text.contains("NaN") && !line.text.contains("inf"), "{}: {}", c.name, line.text);
+                    let open = line.mathml.matches("<mrow>").count();
+                    assert_eq!(open, line.mathml.matches("</mrow>").count(), "{}: {}", c.name, line.mathml);
+                }
+                let last = worked.lines(system).pop().unwrap().text;
+                assert!(last.ends_with(&worked.answer_text(system)), "{}: {last}", c.name);
+            }
+        }
+    }
+}

@@ -1,0 +1,167 @@
+//! A layout as MathML Core, the mathematics that browsers set by themselves.
+
+use std::fmt::Write as _;
+
+use super::layout::{Layout, When};
+
+/// A whole formula on a line of its own.
+pub(super) fn line(layout: &Layout) -> String {
+    format!("<math display=\"block\">{}</math>", write(layout))
+}
+
+/// A letter with its subscript, in running text.
+pub(super) fn letter(symbol: &str) -> String {
+    format!("<math>{}</math>", self::symbol(symbol))
+}
+
+fn write(layout: &Layout) -> String {
+    match layout {
+        Layout::Symbol(symbol) => self::symbol(symbol),
+        Layout::Number(number) => number_element(number),
+        Layout::Scientific(digits, exponent) => format!(
+            "<mrow>{}<mo>×</mo><msup><mn>10</mn>{}</msup></mrow>",
+            number_element(digits),
+            number_element(&exponent.to_string().replace('-', "−"))
+        ),
+        Layout::Quantity(number, unit) => {
+            format!("<mrow>{}<mtext>\u{a0}{}</mtext></mrow>", number_element(number), escape(unit))
+        }
+        Layout::Unit(unit) => format!("<mtext>{}</mtext>", escape(unit)),
+        Layout::Count(of, unit) => {
+            let of = if matches!(**of, Layout::Symbol(_)) { write(of) } else { fenced(of) };
+            format!("<mrow><mo>(</mo>{of}<mo>/</mo><mtext>{}</mtext><mo>)</mo></mrow>", escape(unit))
+        }
+        Layout::Word(word) => format!("<mtext>{}</mtext>", escape(word)),
+        Layout::Sum(terms) => {
+            let mut row = String::from("<mrow>");
+            for (place, (taken_away, term)) in terms.iter().enumerate() {
+                match (place, taken_away) {
+                    (0, false) => {}
+                    (0, true) => row.push_str("<mo form=\"prefix\">−</mo>"),
+                    (_, false) => row.push_str("<mo>+</mo>"),
+                    (_, true) => row.push_str("<mo>−</mo>"),
+                }
+                let sum = matches!(term, Layout::Sum(_)) || (place > 0 && begins_negative(term));
+                row.push_str(&if sum { fenced(term) } else { write(term) });
+            }
+            row + "</mrow>"
+        }
+        Layout::Product(factors) => {
+            let mut row = String::from("<mrow>");
+            for (place, factor) in factors.iter().enumerate() {
+                if place > 0 {
+                    row.push_str(if factor.stands_apart(&factors[place - 1]) {
+                        "<mo>×</mo>"
+                    } else {
+                        "<mo>\u{2062}</mo><mspace width=\"0.17em\"/>"
+                    });
+                }
+                let weak =
+                    matches!(factor, Layout::Sum(_) | Layout::Negative(_)) || (place > 0 && begins_negative(factor));
+                row.push_str(&if weak { fenced(factor) } else { write(factor) });
+            }
+            row + "</mrow>"
+        }
+        Layout::Fraction(top, bottom) => format!("<mfrac>{}{}</mfrac>", write(top), write(bottom)),
+        Layout::Negative(inner) => {
+            let inner = if matches!(**inner, Layout::Sum(_)) { fenced(inner) } else { write(inner) };
+            format!("<mrow><mo form=\"prefix\">−</mo>{inner}</mrow>")
+        }
+        Layout::Power(base, exponent) => {
+            let atom = matches!(**base, Layout::Symbol(_) | Layout::Number(_) | Layout::Count(..));
+            let base = if atom { write(base) } else { fenced(base) };
+            format!("<msup>{base}{}</msup>", write(exponent))
+        }
+        Layout::Root(inner) => format!("<msqrt>{}</msqrt>", write(inner)),
+        Layout::Magnitude(inner) => format!("<mrow><mo>|</mo>{}<mo>|</mo></mrow>", write(inner)),
+        Layout::Call(name, at) => {
+            let at: Vec<String> = at.iter().map(write).collect();
+            format!(
+                "<mrow>{}<mo>\u{2061}</mo><mrow><mo>(</mo>{}<mo>)</mo></mrow></mrow>",
+                self::symbol(name),
+                at.join("<mo separator=\"true\">,</mo>")
+            )
+        }
+        Layout::Cases(cases) => {
+            let mut rows = String::new();
+            for (value, when) in cases {
+                let when = match when {
+                    When::Compared(left, sign, right) => {
+                        format!("<mtext>if\u{a0}</mtext>{}<mo>{}</mo>{}", write(left), escape(sign), write(right))
+                    }
+                    When::Given(name) => format!("<mtext>if the {} is given</mtext>", escape(name)),
+                    When::Otherwise => "<mtext>otherwise</mtext>".to_owned(),
+                };
+                let _ = write!(rows, "<mtr><mtd>{}</mtd><mtd><mrow>{when}</mrow></mtd></mtr>", write(value));
+            }
+            format!("<mrow><mo>{{</mo><mtable>{rows}</mtable></mrow>")
+        }
+        Layout::Equation(sides) => {
+            let sides: Vec<String> = sides.iter().map(write).collect();
+            format!("<mrow>{}</mrow>", sides.join("<mo>=</mo>"))
+        }
+    }
+}
+
+fn fenced(layout: &Layout) -> String {
+    format!("<mrow><mo>(</mo>{}<mo>)</mo></mrow>", write(layout))
+}
+
+fn begins_negative(layout: &Layout) -> bool {
+    match layout {
+        Layout::Number(text) | Layout::Scientific(text, _) | Layout::Quantity(text, _) => text.starts_with('−'),
+        Layout::Negative(_) => true,
+        Layout::Product(factors) => factors.first().is_some_and(begins_negative),
+        _ => false,
+    }
+}
+
+fn number_element(number: &str) -> String {
+    match number.strip_prefix('−') {
+        Some(size) => format!("<mrow><mo form=\"prefix\">−</mo><mn>{size}</mn></mrow>"),
+        None => format!("<mn>{number}</mn>"),
+    }
+}
+
+/// `Δp_s,1` as a letter, upright where it has more than one, and its subscript.
+fn symbol(symbol: &str) -> String {
+    let (head, below) = match symbol.split_once('_') {
+        Some((head, below)) => (head, Some(below)),
+        None => (symbol, None),
+    };
+    let head = match head.strip_prefix('Δ') {
+        Some(rest) if !rest.is_empty() => {
+            format!("<mrow><mi mathvariant=\"normal\">Δ</mi><mi>{}</mi></mrow>", escape(rest))
+        }
+        _ => format!("<mi>{}</mi>", escape(head)),
+    };
+    match below {
+        Some(below) if below.bytes().all(|byte| byte.is_ascii_digit()) => {
+            format!("<msub>{head}<mn>{below}</mn></msub>")
+        }
+        Some(below) => format!("<msub>{head}<mtext>{}</mtext></msub>", escape(below)),
+        None => head,
+    }
+}
+
+fn escape(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn parentheses_stand_where_a_reader_needs_them_and_nowhere_else() {
+        let letter = |name| Layout::Symbol(name);
+        let sum = Layout::Sum(vec![(false, letter("a")), (true, letter("b"))]);
+        assert_eq!(
+            write(&Layout::Fraction(Box::new(sum.clone()), Box::new(letter("c")))),
+            "<mfrac><mrow><mi>a</mi><mo>−</mo><mi>b</mi></mrow><mi>c</mi></mfrac>"
+        );
+        assert!(write(&Layout::Product(vec![letter("c"), sum])).contains("<mo>(</mo>"));
+        assert_eq!(symbol("T_line"), "<msub><mi>T</mi><mtext>line</mtext></msub>");
+        assert_eq!(symbol("Δp"), "<mrow><mi mathvariant=\"normal\">Δ</mi><mi>p</mi></mrow>");
+    }
+}

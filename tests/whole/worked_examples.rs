@@ -1,0 +1,144 @@
+//! The rows of `tests/reference/worked-examples.csv`, each through the catalogue.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use coldpress::quantity::read;
+use coldpress::trade::{Given, InputKind, Surroundings, find, reckon};
+
+use crate::properties::refrigerant;
+use crate::reference::{Row, rows};
+
+/// Topics that have no entry in the catalogue yet.
+const MISSING: &[&str] = &[
+    "airflow-electric",
+    "airflow-furnace",
+    "airflow-per-ton",
+    "altitude-chart-error",
+    "approach",
+    "bench-outlet-pressure",
+    "charge-deviation",
+    "charge-limit-m1",
+    "charge-limit-room",
+    "co2-equivalent",
+    "coil-inlet-temperature",
+    "coil-mean-temperature",
+    "coil-temperature-difference",
+    "coil-total-capacity",
+    "compression-ratio",
+    "condensate-rate",
+    "condensing-over-ambient",
+    "cop",
+    "cylinder-fill",
+    "cylinder-liquid-full-temperature",
+    "dew-point",
+    "discharge-superheat",
+    "discharge-temperature",
+    "displacement-per-ton",
+    "effective-pump-speed",
+    "evacuation-residual",
+    "flash-fraction",
+    "flash-fraction-transcritical",
+    "galvanic-gap",
+    "heat-rejection",
+    "humidity-ratio",
+    "ideal-cop",
+    "leak-rate-annualizing",
+    "leak-rate-rolling",
+    "line-charge",
+    "line-pressure-drop",
+    "line-velocity",
+    "linear-signal",
+    "liquid-head",
+    "liquid-temperature-correction",
+    "mass-flow",
+    "mass-flow-per-ton",
+    "midpoint-temperature",
+    "min-floor-area",
+    "moist-enthalpy",
+    "moist-volume",
+    "moisture-vapor-volume",
+    "mop-bulb-pressure",
+    "net-refrigerating-effect",
+    "nitrogen-pressure",
+    "nitrogen-pressure-real",
+    "oil-return-velocity",
+    "pressure-for-saturation-change",
+    "pump-down-time",
+    "purge-time",
+    "quarter-lfl",
+    "rcl-charge",
+    "relative-humidity",
+    "rise-throughput",
+    "room-concentration",
+    "saturation-change-for-pressure-drop",
+    "sensible-factor",
+    "subcooling-needed",
+    "subcooling-wrong-curve",
+    "superheat-error",
+    "superheat-wrong-curve",
+    "target-superheat",
+    "thermistor-resistance",
+    "thermistor-temperature",
+    "torque-conversion",
+    "total-factor",
+    "tube-working-pressure",
+    "txv-capacity",
+    "txv-capacity-at-pressure-drop",
+    "txv-cross-charge",
+    "txv-spring-pressure",
+    "txv-superheat-internal-equalizer",
+    "txv-superheat-same-spring",
+    "valve-pressure-available",
+    "volumetric-capacity",
+    "water-boiling-temperature",
+    "wet-bulb",
+];
+
+#[test]
+fn every_row_comes_out_within_its_tolerance() {
+    let mut wrong = Vec::new();
+    let mut missing = BTreeSet::new();
+    for row in rows("worked-examples.csv") {
+        if find(row.text("topic")).is_none() {
+            missing.insert(row.text("topic").to_owned());
+        } else if let Err(says) = check(&row) {
+            wrong.push(format!("{} {}: {says}", row.place(), row.text("id")));
+        }
+    }
+    assert!(wrong.is_empty(), "{} rows don't come out:\n{}", wrong.len(), wrong.join("\n"));
+    assert_eq!(missing.iter().map(String::as_str).collect::<Vec<_>>(), MISSING);
+}
+
+fn check(row: &Row) -> Result<(), String> {
+    let c = find(row.text("topic")).ok_or("no such computation")?;
+    let mut given = BTreeMap::new();
+    for pair in row.text("inputs").split(';') {
+        let (name, text) = pair.trim().split_once('=').ok_or_else(|| format!("`{pair}` is no input"))?;
+        // Every computation takes an altitude, whether or not it lists it.
+        let kind = c
+            .input(name)
+            .map(|input| input.kind)
+            .or_else(|| (name == "altitude").then_some(InputKind::Quantity(coldpress::quantity::Kind::Length)));
+        let value = match kind.ok_or_else(|| format!("it has no input `{name}`"))? {
+            InputKind::Refrigerant => Given::Refrigerant(refrigerant(text)),
+            InputKind::Quantity(kind) => Given::Written(read(text, Some(kind)).map_err(|error| error.to_string())?),
+        };
+        given.insert(name.to_owned(), value);
+    }
+    let worked = reckon(c, &given, &Surroundings::default()).map_err(|error| error.to_string())?;
+    let unit = if row.text("unit") == "-" { "" } else { row.text("unit") };
+    let wanted =
+        read(&format!("{} {unit}", row.text("answer")), Some(c.answer.kind)).map_err(|error| error.to_string())?;
+    let value = wanted.value(worked.air).map_err(|error| error.to_string())?;
+    let off = ((worked.answer.si - value.si) / wanted.unit.factor).abs();
+    if off <= row.number("tolerance") {
+        Ok(())
+    } else {
+        Err(format!(
+            "{} {unit} is wanted within {}, and {} was found",
+            row.text("answer"),
+            row.text("tolerance"),
+            worked.answer_as(&wanted)
+        ))
+    }
+}
