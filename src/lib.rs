@@ -12,6 +12,8 @@ pub mod handbook;
 
 pub mod reading;
 
+pub mod proofing;
+
 pub mod binding;
 
-// pub mod command;
+pub mod command;

@@ -5,7 +5,7 @@ use super::roster::roster;
 use super::{Failure, Outcome, say};
 use crate::fluid::Refrigerant;
 use crate::quantity::{Kind, System, nearest, plain_words, read};
-use crate::trade::{self, Computation, Given, Need, Surroundings, Wanted, Worked};
+use crate::trade::{self, Computation, Given, Need, Surroundings, InputKind, Worked};
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
@@ -47,13 +47,13 @@ fn input(
     let (name, value) = pair.split_once('=').ok_or_else(|| {
         Failure::usage(format!("`{pair}` gives no value; write an input as `name=value`, \"suction pressure=118 psig\""))
     })?;
-    let wanted = computation.input(name).map(|input| input.wanted);
+    let wanted = computation.input(name).map(|input| input.kind);
     let given = match wanted {
-        Some(Wanted::Refrigerant) => Given::Refrigerant(refrigerant(value.trim(), roster)?),
-        Some(Wanted::Quantity(kind)) => Given::Written(figure(name, value, kind)?),
+        Some(InputKind::Refrigerant) => Given::Refrigerant(refrigerant(value.trim(), roster)?),
+        Some(InputKind::Quantity(kind)) => Given::Written(figure(name, value, kind)?),
         None if plain_words(name) == "altitude" => Given::Written(figure(name, value, Kind::Length)?),
         None => {
-            let names: Vec<&str> = computation.inputs.iter().map(|input| input.name).collect();
+            let names: Vec<&str> = computation.inputs().iter().map(|input| input.name).collect();
             let near = nearest(name, names.iter().copied())
                 .map_or_else(String::new, |near| format!("; the nearest is `{near}`"));
             return Err(Failure::usage(format!(
@@ -135,11 +135,11 @@ fn list_text() -> String {
 /// What a computation takes, its formula and its source.
 fn explain_text(c: &Computation) -> String {
     let mut text = format!("{}\n{}\n\ntakes\n", c.title, c.purpose);
-    let width = c.inputs.iter().map(|input| input.name.chars().count()).max().unwrap_or(0);
-    for input in &c.inputs {
-        let kind = match input.wanted {
-            Wanted::Refrigerant => "refrigerant, as `R-410A`".to_owned(),
-            Wanted::Quantity(kind) => format!("{}, as `{}`", kind.name(), kind.sample()),
+    let width = c.inputs().iter().map(|input| input.name.chars().count()).max().unwrap_or(0);
+    for input in c.inputs() {
+        let kind = match input.kind {
+            InputKind::Refrigerant => "refrigerant, as `R-410A`".to_owned(),
+            InputKind::Quantity(kind) => format!("{}, as `{}`", kind.name(), kind.sample()),
         };
         let need = match &input.need {
             Need::Required => String::new(),

@@ -10,7 +10,7 @@ use super::{ExampleProof, GivenProof, StepProof};
 use crate::fluid::Refrigerant;
 use crate::handbook::{BlockKind, Example, ExampleStep, Finding, GivenLine, Handbook, Span, Spot};
 use crate::quantity::{nearest, plain_words, read};
-use crate::trade::{Given, Need, Surroundings, Wanted};
+use crate::trade::{Given, InputKind, Surroundings};
 use std::collections::BTreeMap;
 
 /// Reckons every worked example of the handbook.
@@ -68,13 +68,8 @@ impl Sheet<'_> {
     /// Reads a line of what is given, as the kind of quantity that the steps want of it.
     fn given(&mut self, line: &GivenLine, example: &Example) -> Option<GivenProof> {
         let name = plain_words(&line.name.value);
-        let mut fail = |finding: Finding| {
-            self.findings.push(finding);
-            self.complete = false;
-            None
-        };
         let kind = match wanted(&name, example) {
-            Some(Wanted::Refrigerant) => {
+            Some(InputKind::Refrigerant) => {
                 return match figure::refrigerant(&line.value, self.book, self.roster) {
                     Ok(Some(refrigerant)) => {
                         self.known.insert(name, Given::Refrigerant(refrigerant.clone()));
@@ -84,10 +79,10 @@ impl Sheet<'_> {
                         self.complete = false;
                         None
                     }
-                    Err(finding) => fail(*finding),
+                    Err(finding) => self.fail(*finding),
                 };
             }
-            Some(Wanted::Quantity(kind)) => Some(kind),
+            Some(InputKind::Quantity(kind)) => Some(kind),
             None => {
                 self.findings.push(
                     Finding::warning(
@@ -105,8 +100,14 @@ impl Sheet<'_> {
                 self.known.insert(name, Given::Written(written.clone()));
                 Some(GivenProof::Figure(written))
             }
-            Err(error) => fail(Finding::error("figure-not-read", line.value.at, error.to_string())),
+            Err(error) => self.fail(Finding::error("figure-not-read", line.value.at, error.to_string())),
         }
+    }
+
+    fn fail(&mut self, finding: Finding) -> Option<GivenProof> {
+        self.findings.push(finding);
+        self.complete = false;
+        None
     }
 
     fn step(&self, step: &ExampleStep, example: &Example) -> Result<Option<StepProof>, Box<Finding>> {
@@ -130,14 +131,14 @@ impl Sheet<'_> {
         if let Some(altitude) = self.known.get(ALTITUDE) {
             inputs.entry(ALTITUDE.to_owned()).or_insert_with(|| altitude.clone());
         }
-        for input in &computation.inputs {
+        for input in computation.inputs() {
             let name = plain_words(input.name);
             if inputs.contains_key(&name) {
                 continue;
             }
             if let Some(value) = self.known.get(&name) {
                 inputs.insert(name, value.clone());
-            } else if matches!(input.need, Need::Required) {
+            } else if input.required() {
                 let missing = Spot::new(input.name.to_owned(), step.find.at);
                 if self.named_in(example, &missing) {
                     return Ok(None);
@@ -147,7 +148,7 @@ impl Sheet<'_> {
         }
         let worked = figure::reckon(computation, &inputs, self.around, step.find.at)?;
         let written = witness(&step.answer, &worked, step.within.as_ref())?;
-        let name = step.named.as_ref().map_or_else(|| computation.answer.name.to_owned(), |n| n.value.clone());
+        let name = step.named.as_ref().map_or_else(|| computation.answer_name().to_owned(), |n| n.value.clone());
         Ok(Some(StepProof { name, worked, written }))
     }
 
@@ -172,7 +173,7 @@ impl Sheet<'_> {
 }
 
 /// What the first step that uses the given `name` wants of it. None where no step uses it.
-fn wanted(name: &str, example: &Example) -> Option<Wanted> {
+fn wanted(name: &str, example: &Example) -> Option<InputKind> {
     for step in &example.steps {
         let Some(computation) = crate::trade::find(&step.find.value) else { continue };
         for (input, from) in &step.of {
@@ -194,6 +195,6 @@ fn wanted(name: &str, example: &Example) -> Option<Wanted> {
 fn result_name(step: &ExampleStep) -> Option<String> {
     match &step.named {
         Some(name) => Some(plain_words(&name.value)),
-        None => crate::trade::find(&step.find.value).map(|c| plain_words(c.answer.name)),
+        None => crate::trade::find(&step.find.value).map(|c| plain_words(c.answer_name())),
     }
 }

@@ -8,7 +8,7 @@ use super::witness::witness;
 use crate::fluid::Refrigerant;
 use crate::handbook::{Finding, Handbook, Link, Scheme, Span, Spot};
 use crate::quantity::{Kind, nearest, plain_words, read};
-use crate::trade::{self, Computation, Given, Surroundings, Wanted, Worked};
+use crate::trade::{self, Computation, Given, Surroundings, InputKind, Worked};
 use std::collections::BTreeMap;
 
 /// The input that says where gauges are read; every computation takes it.
@@ -51,22 +51,18 @@ fn figure(
     }
     let worked = reckon(computation, &given, around, link.at)?;
     let written = witness(&link.text, &worked, None)?;
-    Ok(Some(StepProof { name: computation.answer.name.to_owned(), worked, written }))
+    Ok(Some(StepProof { name: computation.answer_name().to_owned(), worked, written }))
 }
 
 /// The computation an author names.
 pub(super) fn computation(name: &Spot<String>) -> Result<&'static Computation, Box<Finding>> {
     trade::find(&name.value).ok_or_else(|| {
         Box::new(
-            Finding::error(
-                "computation-not-known",
-                name.at,
-                format!("there is no computation `{}`", name.value),
-            )
-            .instead(trade::nearest(&name.value).map_or_else(
-                || "`coldpress reckon --list` names all there are".to_owned(),
-                |near| format!("the nearest is `{near}`; `coldpress reckon --list` names all there are"),
-            )),
+            Finding::error("computation-not-known", name.at, format!("there is no computation `{}`", name.value))
+                .instead(trade::nearest(&name.value).map_or_else(
+                    || "`coldpress reckon --list` names all there are".to_owned(),
+                    |near| format!("the nearest is `{near}`; `coldpress reckon --list` names all there are"),
+                )),
         )
     })
 }
@@ -81,8 +77,8 @@ pub(super) fn input(
     roster: &BTreeMap<String, Refrigerant>,
 ) -> Result<Option<Given>, Box<Finding>> {
     match wanted(computation, &name.value).ok_or_else(|| Box::new(not_an_input(computation, name)))? {
-        Wanted::Refrigerant => refrigerant(text, book, roster).map(|found| found.cloned().map(Given::Refrigerant)),
-        Wanted::Quantity(kind) => {
+        InputKind::Refrigerant => refrigerant(text, book, roster).map(|found| found.cloned().map(Given::Refrigerant)),
+        InputKind::Quantity(kind) => {
             let written = read(&text.value, Some(kind))
                 .map_err(|error| Box::new(Finding::error("figure-not-read", text.at, error.to_string())))?;
             Ok(Some(Given::Written(written)))
@@ -91,15 +87,15 @@ pub(super) fn input(
 }
 
 /// What `computation` wants of the input `name`. None where it has no such input.
-pub(super) fn wanted(computation: &Computation, name: &str) -> Option<Wanted> {
+pub(super) fn wanted(computation: &Computation, name: &str) -> Option<InputKind> {
     // Every computation reads its gauges against the air, whether or not it lists the altitude.
-    let altitude = || (plain_words(name) == ALTITUDE).then_some(Wanted::Quantity(Kind::Length));
-    computation.input(name).map(|input| input.wanted).or_else(altitude)
+    let altitude = || (plain_words(name) == ALTITUDE).then_some(InputKind::Quantity(Kind::Length));
+    computation.input(name).map(|input| input.kind).or_else(altitude)
 }
 
 /// `input-not-known`: an input that the computation does not take.
 pub(super) fn not_an_input(computation: &Computation, name: &Spot<String>) -> Finding {
-    let names: Vec<&str> = computation.inputs.iter().map(|input| input.name).collect();
+    let names: Vec<&str> = computation.inputs().iter().map(|input| input.name).collect();
     let typed = plain_words(&name.value);
     let finding = Finding::error("input-not-known", name.at, format!("`{}` takes no `{typed}`", computation.name));
     match nearest(&name.value, names.iter().copied()) {
@@ -119,11 +115,7 @@ pub(super) fn refrigerant<'a>(
         None if book.refrigerants.contains_key(&name.value) => Ok(None),
         None => {
             let known = book.refrigerants.keys().map(String::as_str);
-            let finding = Finding::error(
-                "dead-link",
-                name.at,
-                format!("there is no refrigerant `{}`", name.value),
-            );
+            let finding = Finding::error("dead-link", name.at, format!("there is no refrigerant `{}`", name.value));
             Err(Box::new(finding.instead(nearest(&name.value, known).map_or_else(
                 || "describe it in a file of its own under `refrigerants/`".to_owned(),
                 |near| format!("the nearest is `{near}`"),

@@ -20,7 +20,11 @@ pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
                 Finding::warning(
                     "too-many-notices",
                     beyond.at,
-                    format!("`{}` has {} notices in its text; past {NOTICES} they are read past", lesson.name, signals.len()),
+                    format!(
+                        "`{}` has {} notices in its text; past {NOTICES} they are read past",
+                        lesson.name,
+                        signals.len()
+                    ),
                 )
                 .instead("put the lesser ones into the text, or hazards of the whole job into `hazards:`"),
             );
@@ -32,7 +36,8 @@ pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
                 format!("`{}` stands at level {}", heading.text, heading.level),
             )
             .instead("the title is in the head; sections are `##`, parts of a section `###`");
-            findings.push(Finding { weight: if heading.level == 1 { Weight::Error } else { Weight::Warning }, ..finding });
+            findings
+                .push(Finding { weight: if heading.level == 1 { Weight::Error } else { Weight::Warning }, ..finding });
         }
     }
 }

@@ -57,7 +57,9 @@ fn parts(book: &Handbook, findings: &mut Vec<Finding>) {
                 format!("`{}` lies in part `{}`, which `handbook.yaml` does not list", lesson.name, lesson.part),
             );
             findings.push(match nearest(&lesson.part, names()) {
-                Some(near) => finding.instead(format!("move it to `lessons/{near}/`, or add `{}` to `parts:`", lesson.part)),
+                Some(near) => {
+                    finding.instead(format!("move it to `lessons/{near}/`, or add `{}` to `parts:`", lesson.part))
+                }
                 None => finding.instead(format!("add `{}` to `parts:`", lesson.part)),
             });
         }
@@ -72,7 +74,10 @@ fn parts(book: &Handbook, findings: &mut Vec<Finding>) {
                         listed.at,
                         format!("`{}` lies in part `{}`, not in `{}`", lesson.name, lesson.part, part.name.value),
                     )
-                    .instead(format!("move the file to `lessons/{}/`, or list it under `{}`", part.name.value, lesson.part)),
+                    .instead(format!(
+                        "move the file to `lessons/{}/`, or list it under `{}`",
+                        part.name.value, lesson.part
+                    )),
                 );
             }
         }

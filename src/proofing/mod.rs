@@ -9,19 +9,21 @@
 mod proof;
 mod value;
 
+mod example;
 mod figure;
 mod given;
-mod example;
 mod roster;
 mod saturation;
 mod witness;
+
+pub mod tree;
 
 mod dead_link;
 mod lesson_form;
 mod lesson_order;
 
-pub use roster::examine as build_roster;
 pub use proof::{ExampleProof, GivenProof, Proof, StepProof, TableProof, TableRow, TableRows};
+pub use roster::examine as build_roster;
 pub use value::ValueFigure;
 
 use crate::handbook::{Finding, Handbook, Weight};
@@ -35,6 +37,8 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
     let around = Surroundings { altitude };
     let roster = roster::examine(book, &mut findings);
     let values = value::examine(book, &mut findings);
+    let proved = tree::examine(book, &values, air);
+    findings.extend(proved.findings);
     let mut proof = Proof {
         altitude,
         air,
@@ -42,6 +46,7 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
         given: given::examine(book, &mut findings),
         examples: example::examine(book, &roster, &around, &mut findings),
         tables: saturation::examine(book, &roster, &around, &mut findings),
+        trees: proved.trees,
         values,
         roster,
         findings: Vec::new(),

@@ -1,6 +1,7 @@
 //! What proofing hands on: the findings, and everything that was reckoned on the way to them.
 
 use super::ValueFigure;
+use super::tree::TreeProof;
 use crate::fluid::Refrigerant;
 use crate::handbook::{Finding, Span};
 use crate::quantity::{Pressure, Unit, Value, Written};
@@ -28,6 +29,8 @@ pub struct Proof {
     pub examples: BTreeMap<Span, ExampleProof>,
     /// Saturation tables by the place of their block.
     pub tables: BTreeMap<Span, TableProof>,
+    /// What is known of each tree, by name.
+    pub trees: BTreeMap<String, TreeProof>,
 }
 
 /// A worked example, reckoned.

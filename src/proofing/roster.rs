@@ -77,7 +77,9 @@ fn check_equation(name: &Spot<String>) -> Result<(), Box<Finding>> {
 
 fn mass_fraction(share: &Spot<String>) -> Result<f64, Box<Finding>> {
     let fail = |says: String| {
-        Box::new(Finding::error("share-not-read", share.at, says).instead("write a share by mass in per cent: `68.9 %`"))
+        Box::new(
+            Finding::error("share-not-read", share.at, says).instead("write a share by mass in per cent: `68.9 %`"),
+        )
     };
     let written = read(&share.value, Some(Kind::Ratio)).map_err(|error| fail(error.to_string()))?;
     let value = written.value(Pressure::STANDARD_ATMOSPHERE).map_err(|error| fail(error.to_string()))?;

@@ -66,7 +66,8 @@ impl Ladder {
         let over = |number: f64| Value::from_unit(number, self.unit, air).number_of(unit, air);
         let (from, to) = (over(self.from), over(self.to));
         let wanted = (over(self.step) - over(0.0)).abs();
-        let nearest = |best: f64, step: f64| if (step / wanted).ln().abs() < (best / wanted).ln().abs() { step } else { best };
+        let nearest =
+            |best: f64, step: f64| if (step / wanted).ln().abs() < (best / wanted).ln().abs() { step } else { best };
         let step = ROUND_STEPS.into_iter().fold(ROUND_STEPS[0], nearest);
         let from = (from / step - 1e-9).ceil() * step;
         let to = (to / step + 1e-9).floor() * step;
@@ -91,7 +92,10 @@ fn ladder(table: &SaturationTable) -> Result<Ladder, Box<Finding>> {
         return Err(slip(table.to.at, format!("this table ends at `{}`, below where it begins", table.to.value)));
     }
     if (to.number - from.number) / step.number > MOST_ROWS {
-        return Err(slip(table.step.at, format!("in steps of `{}` this table has more than {MOST_ROWS} rows", table.step.value)));
+        return Err(slip(
+            table.step.at,
+            format!("in steps of `{}` this table has more than {MOST_ROWS} rows", table.step.value),
+        ));
     }
     Ok(Ladder {
         unit: from.unit,

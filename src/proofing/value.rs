@@ -29,7 +29,7 @@ pub enum ValueFigure {
 pub(super) fn figure(text: &str, kind: Kind) -> Result<ValueFigure, ReadingError> {
     if text.contains(" to ") {
         let range = read_range(text, Some(kind))?;
-        Ok(ValueFigure::Range(range.low, range.high))
+        Ok(ValueFigure::Range(range.from, range.to))
     } else {
         read(text, Some(kind)).map(ValueFigure::One)
     }

@@ -7,7 +7,7 @@
 //! Trips: `answer: 28.9 °F` where the sum gives 29.8 °F. Mended: `answer: 29.8 °F`, or `answer: "?"` to have it filled in.
 
 use crate::handbook::{Finding, Spot};
-use crate::quantity::{Kind, System, Written, read};
+use crate::quantity::{Kind, Written, read};
 use crate::trade::Worked;
 
 /// What stands in a source file where the press is to fill in the figure.
@@ -22,14 +22,14 @@ pub(super) fn witness(
 ) -> Result<Written, Box<Finding>> {
     let text = written.value.trim();
     if text == FILL_IN {
-        return Ok(found(worked, System::Us));
+        return Ok(worked.answer_written());
     }
     let kind = worked.answer.kind;
     let own = read(text, Some(kind)).map_err(|error| {
         Box::new(
             Finding::error("figure-not-read", written.at, error.to_string())
-                .found(line(worked, System::Us))
-                .instead(format!("write `{}`, or `\"?\"` to have it filled in", plain(&found(worked, System::Us)))),
+                .found(worked.plain_line(worked.system_of(&worked.answer_written())))
+                .instead(format!("write `{}`, or `\"?\"` to have it filled in", plain(&worked.answer_written()))),
         )
     })?;
     let value = own
@@ -44,8 +44,7 @@ pub(super) fn witness(
     if off <= tolerance.abs() * (1.0 + 1e-9) + worked.answer.si.abs() * 1e-12 {
         return Ok(own);
     }
-    let number = worked.answer.number_of(own.unit, worked.air);
-    let plain_found = plain(&Written::of(number, own.decimals, own.unit));
+    let plain_found = plain(&worked.answer_as(&own));
     let instead = if swapped(&plain(&own), &plain_found) {
         format!("two digits may have changed places: write `{plain_found}`, or `\"?\"` to have it filled in")
     } else {
@@ -58,9 +57,12 @@ pub(super) fn witness(
         format!("this {} comes to {plain_found}", worked.computation.answer.name),
     )
     .label("written here")
-    .found(line(worked, system))
-    .found(format!("from {}", typed(&worked.inputs_text(system))));
-    Err(Box::new(finding.instead(instead)))
+    .found(worked.plain_line(system))
+    .instead(instead);
+    Err(Box::new(match worked.plain_inputs(system) {
+        Some(inputs) => finding.found(format!("from {inputs}")),
+        None => finding,
+    }))
 }
 
 fn tolerance(within: &Spot<String>, worked: &Worked) -> Result<f64, Box<Finding>> {
@@ -74,25 +76,9 @@ fn tolerance(within: &Spot<String>, worked: &Worked) -> Result<f64, Box<Finding>
     value.map(|v| v.si).map_err(|error| Box::new(Finding::error("figure-not-read", within.at, error.to_string())))
 }
 
-/// The answer as the press writes it for readers of `system`.
-fn found(worked: &Worked, system: System) -> Written {
-    let (unit, decimals) = worked.answer_unit(system);
-    Written::of(worked.answer.number_of(unit, worked.air), decimals, unit)
-}
-
-/// The last line of the working: the formula of the answer with numbers put in.
-fn line(worked: &Worked, system: System) -> String {
-    worked.lines(system).pop().map_or_else(|| typed(&worked.answer_text(system)), |line| typed(&line.text))
-}
-
-/// A figure as an author types it.
+/// A figure as an author types it: ordinary spaces and a hyphen for the minus.
 fn plain(written: &Written) -> String {
-    typed(&written.to_string())
-}
-
-/// Text as it is typed: ordinary spaces and a hyphen for the minus.
-fn typed(text: &str) -> String {
-    text.replace('\u{a0}', " ").replace('\u{2212}', "-")
+    written.to_string().replace('\u{a0}', " ").replace('\u{2212}', "-")
 }
 
 /// Whether two neighboring digits changing places make one text the other.

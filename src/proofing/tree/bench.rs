@@ -50,7 +50,7 @@ pub(super) fn proved(texts: Vec<(String, String)>) -> (Handbook, Proved) {
 fn values() -> BTreeMap<String, ValueFigure> {
     let range = |text, kind| {
         let range = read_range(text, Some(kind)).unwrap();
-        ValueFigure::Range(range.low, range.high)
+        ValueFigure::Range(range.from, range.to)
     };
     let one = |text, kind| ValueFigure::One(read(text, Some(kind)).unwrap());
     BTreeMap::from([

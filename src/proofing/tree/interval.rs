@@ -75,7 +75,7 @@ impl Interval {
             (None, Some(to)) => format!("below {}", to.written.shown_in(system, air)),
             (Some(from), None) => format!("above {}", from.written.shown_in(system, air)),
             (Some(from), Some(to)) => {
-                WrittenRange { low: from.written.clone(), high: to.written.clone() }.shown_in(system, air)
+                WrittenRange { from: from.written.clone(), to: to.written.clone() }.shown_in(system, air)
             }
         }
     }
@@ -137,7 +137,7 @@ impl Figures<'_> {
         }
         if when.contains(" to ") || when.contains('–') {
             let range = read_range(when, Some(kind)).map_err(because)?;
-            return Ok(Interval { from: Some(self.made(range.low, None)?), to: Some(self.made(range.high, None)?) });
+            return Ok(Interval { from: Some(self.made(range.from, None)?), to: Some(self.made(range.to, None)?) });
         }
         let lower = when.to_lowercase();
         let otherwise = SAID_OTHERWISE.iter().find_map(|(begins, ours)| {

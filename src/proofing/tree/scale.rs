@@ -90,7 +90,7 @@ impl Stretch {
             (None, None) => "every figure".to_owned(),
             (None, Some(to)) => format!("below {}", to.written),
             (Some(from), None) => format!("{} and above", from.written),
-            (Some(from), Some(to)) => WrittenRange { low: from.written.clone(), high: to.written.clone() }.to_string(),
+            (Some(from), Some(to)) => WrittenRange { from: from.written.clone(), to: to.written.clone() }.to_string(),
         };
         told.replace('\u{a0}', " ")
     }
