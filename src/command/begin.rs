@@ -35,7 +35,9 @@ pub fn begin(dir: &Path) -> Result<Outcome, Failure> {
     }
     written?;
     let shown = dir.display();
-    say(&format!("A new handbook lies in {shown}. It proofs and binds as it is:\n  coldpress proof {shown}\n  coldpress bind {shown}"));
+    say(&format!(
+        "A new handbook lies in {shown}. It proofs and binds as it is:\n  coldpress proof {shown}\n  coldpress bind {shown}"
+    ));
     Ok(Outcome::Fine)
 }
 

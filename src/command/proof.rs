@@ -23,7 +23,9 @@ pub(super) fn proofed(dir: &Path) -> Result<(Handbook, Proof), Failure> {
     let progress = Progress::begin();
     progress.step("reading");
     let texts = reading::read_folder(dir).map_err(|error| match error {
-        reading::FolderError::Missing(_) => Failure::usage(format!("{error}; `coldpress begin DIR` lays out a new handbook")),
+        reading::FolderError::Missing(_) => {
+            Failure::usage(format!("{error}; `coldpress begin DIR` lays out a new handbook"))
+        }
         other => Failure::Machine(other.to_string()),
     })?;
     let (book, findings) = reading::read_files(texts);

@@ -5,7 +5,7 @@ use super::roster::roster;
 use super::{Failure, Outcome, say};
 use crate::fluid::Refrigerant;
 use crate::quantity::{Kind, System, nearest, plain_words, read};
-use crate::trade::{self, Computation, Given, Need, Surroundings, InputKind, Worked};
+use crate::trade::{self, Computation, Given, InputKind, Need, Surroundings, Worked};
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
@@ -45,7 +45,9 @@ fn input(
     roster: &BTreeMap<String, Refrigerant>,
 ) -> Result<(String, Given), Failure> {
     let (name, value) = pair.split_once('=').ok_or_else(|| {
-        Failure::usage(format!("`{pair}` gives no value; write an input as `name=value`, \"suction pressure=118 psig\""))
+        Failure::usage(format!(
+            "`{pair}` gives no value; write an input as `name=value`, \"suction pressure=118 psig\""
+        ))
     })?;
     let wanted = computation.input(name).map(|input| input.kind);
     let given = match wanted {
@@ -163,7 +165,13 @@ fn explain_text(c: &Computation) -> String {
         .worked
         .given
         .iter()
-        .map(|(name, value)| if value.contains(' ') || name.contains(' ') { format!("\"{name}={value}\"") } else { format!("{name}={value}") })
+        .map(|(name, value)| {
+            if value.contains(' ') || name.contains(' ') {
+                format!("\"{name}={value}\"")
+            } else {
+                format!("{name}={value}")
+            }
+        })
         .collect();
     let _ = writeln!(text, "\nsource\n  {}: {}", c.source.mark.text(), c.source.text);
     let _ = write!(text, "\nfor example\n  coldpress reckon {} {}\n  {}", c.name, example.join(" "), c.worked.answer);

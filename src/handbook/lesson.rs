@@ -1,6 +1,6 @@
 //! A lesson: its head, its Markdown, and what in the Markdown is more than text: links, blocks, notices.
 
-use super::{Span, Spot};
+use super::{Block, Span, Spot};
 
 /// A lesson as read.
 #[derive(Clone, Debug, Default)]
@@ -59,6 +59,10 @@ pub enum Scheme {
     Refrigerant,
     /// A source.
     Source,
+    /// A job sheet.
+    Sheet,
+    /// A problem set.
+    Practice,
     /// A standing value, witnessed by the link's text.
     Value,
     /// A computation of the catalogue, witnessed by the link's text.
@@ -122,98 +126,4 @@ pub struct NoticeBlock {
     pub at: Span,
     /// Its signal word; none for a margin note.
     pub signal: Option<Signal>,
-}
-
-/// A fenced block.
-#[derive(Clone, Debug)]
-pub struct Block {
-    /// From the opening fence to the end of the closing one.
-    pub at: Span,
-    /// What it holds.
-    pub kind: BlockKind,
-}
-
-/// What a fenced block holds.
-#[derive(Clone, Debug)]
-pub enum BlockKind {
-    /// Pressure against temperature.
-    SaturationTable(SaturationTable),
-    /// A worked example.
-    Example(Example),
-    /// A tree set in place.
-    Tree(TreeBlock),
-    /// Code, to be highlighted.
-    Code(CodeBlock),
-    /// A block of ours that could not be read; a finding says why.
-    Unread,
-}
-
-/// Code of some language.
-#[derive(Clone, Debug)]
-pub struct CodeBlock {
-    /// The info string's first word; may be empty.
-    pub language: String,
-    /// The code.
-    pub text: String,
-}
-
-/// A `saturation-table` block.
-#[derive(Clone, Debug)]
-pub struct SaturationTable {
-    /// Name that `table:` links use.
-    pub name: String,
-    /// Designation of the refrigerant.
-    pub refrigerant: Spot<String>,
-    /// First temperature, as written.
-    pub from: Spot<String>,
-    /// Last temperature, as written.
-    pub to: Spot<String>,
-    /// Step, as written.
-    pub step: Spot<String>,
-}
-
-/// A `tree` block: a tree set in place.
-#[derive(Clone, Debug)]
-pub struct TreeBlock {
-    /// Name of the tree.
-    pub tree: Spot<String>,
-}
-
-/// A line of an example's `given:`.
-#[derive(Clone, Debug)]
-pub struct GivenLine {
-    /// What is given: `suction pressure`.
-    pub name: Spot<String>,
-    /// The figure or name as written: `118 psig`, `R-410A`.
-    pub value: Spot<String>,
-}
-
-/// A step of a worked example.
-#[derive(Clone, Debug)]
-pub struct ExampleStep {
-    /// Name of a computation.
-    pub find: Spot<String>,
-    /// Inputs by name, each the name of something given or found above.
-    pub of: Vec<(Spot<String>, Spot<String>)>,
-    /// The author's answer, or `?`.
-    pub answer: Spot<String>,
-    /// What the answer is called from here on.
-    pub named: Option<Spot<String>>,
-    /// Tolerance, where half a unit of the last digit will not do.
-    pub within: Option<Spot<String>>,
-}
-
-/// A worked example.
-#[derive(Clone, Debug)]
-pub struct Example {
-    /// Title.
-    pub title: Spot<String>,
-    /// What is given, in the author's order.
-    pub given: Vec<GivenLine>,
-    /// Steps in order.
-    pub steps: Vec<ExampleStep>,
-    /// What follows from it: Markdown, one line.
-    pub so: Option<Spot<String>>,
-    /// Links of `so`.
-    pub so_links: Vec<Link>,
 }

@@ -3,22 +3,26 @@
 //!
 //! Plain data, no input or output and no sums: `reading` makes it, `proofing` examines it, `setting` sets it.
 
+mod block;
 mod finding;
 mod front;
 mod lesson;
 mod list;
 mod refrigerant;
+mod sheet;
 mod span;
 mod tree;
 
+pub use block::{
+    Block, BlockKind, CodeBlock, ComputedTable, Example, ExampleStep, Form, GivenLine, Plate, Problem, ProblemStep,
+    SaturationTable, Supplied, Supply, TreeBlock,
+};
 pub use finding::{Finding, Seen, Weight};
 pub use front::{Front, Part, UnitsFirst};
-pub use lesson::{
-    Block, BlockKind, CodeBlock, Example, ExampleStep, GivenLine, Heading, Lesson, Link, NoticeBlock, Query,
-    SaturationTable, Scheme, Signal, TreeBlock,
-};
+pub use lesson::{Heading, Lesson, Link, NoticeBlock, Query, Scheme, Signal};
 pub use list::{Hazard, Source, SourceKind, StandingValue, Term};
 pub use refrigerant::{Gwp, MadeOf, RefrigerantEntry};
+pub use sheet::{ProblemSet, Sheet, SheetStep};
 pub use span::{FileId, Files, SourceFile, Span, Spot};
 pub use tree::{Answer, Outcome, Question, Reading, Tree};
 
@@ -45,6 +49,12 @@ pub struct Handbook {
     pub terms: BTreeMap<String, Term>,
     /// Standing notices by the name of their hazard.
     pub hazards: BTreeMap<String, Hazard>,
+    /// Job sheets by name (the file's).
+    pub sheets: BTreeMap<String, Sheet>,
+    /// Problem sets by name (the file's).
+    pub problem_sets: BTreeMap<String, ProblemSet>,
+    /// Pictures by their path below the handbook's folder, `pictures/valve.svg`.
+    pub pictures: BTreeMap<String, FileId>,
 }
 
 /// Where a lesson stands in reading order.
@@ -92,22 +102,38 @@ impl Handbook {
         let lessons = self.lessons.values().flat_map(|lesson| {
             let conclusions = lesson.blocks.iter().flat_map(|block| match &block.kind {
                 BlockKind::Example(example) => example.so_links.iter(),
+                BlockKind::ComputedTable(table) => table.note_links.iter(),
+                BlockKind::Practice(problem) => problem.say_links.iter(),
                 _ => [].iter(),
             });
             lesson.links.iter().chain(conclusions)
         });
         let trees = self.trees.values().flat_map(|tree| tree.links.values().flatten());
         let terms = self.terms.values().flat_map(|term| term.means_links.iter());
-        lessons.chain(trees).chain(terms)
+        let sheets = self.sheets.values().flat_map(|sheet| sheet.links.values().flatten());
+        let sets = self.problem_sets.values().flat_map(|set| {
+            set.say_links.iter().chain(set.problems.iter().flat_map(|problem| problem.say_links.iter()))
+        });
+        lessons.chain(trees).chain(terms).chain(sheets).chain(sets)
     }
 
-    /// The saturation tables of the handbook by name, each with the lesson it stands in.
-    pub fn tables(&self) -> BTreeMap<&str, (&Lesson, &SaturationTable)> {
+    /// Every problem of the handbook: those in lessons in the order of the lessons' names, then those of the sets.
+    pub fn problems(&self) -> impl Iterator<Item = &Problem> {
+        let blocks = self.lessons.values().flat_map(|lesson| &lesson.blocks);
+        let in_lessons = blocks.filter_map(|block| match &block.kind {
+            BlockKind::Practice(problem) => Some(problem),
+            _ => None,
+        });
+        in_lessons.chain(self.problem_sets.values().flat_map(|set| &set.problems))
+    }
+
+    /// The lesson each table of the handbook stands in, by the table's name.
+    pub fn tables(&self) -> BTreeMap<&str, &Lesson> {
         let mut tables = BTreeMap::new();
         for lesson in self.lessons.values() {
             for block in &lesson.blocks {
-                if let BlockKind::SaturationTable(table) = &block.kind {
-                    tables.entry(table.name.as_str()).or_insert((lesson, table));
+                if let Some(name) = block.table_name() {
+                    tables.entry(name).or_insert(lesson);
                 }
             }
         }

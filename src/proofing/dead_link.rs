@@ -20,6 +20,8 @@ pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
             Scheme::Tree => look_up(to, "tree", &book.trees, findings),
             Scheme::Refrigerant => look_up(to, "refrigerant", &book.refrigerants, findings),
             Scheme::Source => look_up(to, "source", &book.sources, findings),
+            Scheme::Sheet => look_up(to, "job sheet", &book.sheets, findings),
+            Scheme::Practice => look_up(to, "problem set", &book.problem_sets, findings),
             Scheme::Value => look_up(to, "standing value", &book.values, findings),
             Scheme::Table if !tables.contains_key(to.value.as_str()) => {
                 findings.push(dead(to, "table", tables.keys().copied()));
@@ -42,9 +44,33 @@ pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
                 BlockKind::SaturationTable(table) => {
                     look_up(&table.refrigerant, "refrigerant", &book.refrigerants, findings);
                 }
-                BlockKind::Example(_) | BlockKind::Code(_) | BlockKind::Unread => {}
+                BlockKind::Plate(plate) => look_up(&plate.picture, "picture", &book.pictures, findings),
+                BlockKind::Form(form) => {
+                    if let Some(value) = &form.looked_for {
+                        look_up(value, "standing value", &book.values, findings);
+                    }
+                }
+                BlockKind::Example(_)
+                | BlockKind::ComputedTable(_)
+                | BlockKind::Practice(_)
+                | BlockKind::Code(_)
+                | BlockKind::Unread => {}
             }
         }
+    }
+    for sheet in book.sheets.values() {
+        for lesson in &sheet.lessons {
+            look_up(lesson, "lesson", &book.lessons, findings);
+        }
+        for tree in &sheet.trees {
+            look_up(tree, "tree", &book.trees, findings);
+        }
+        for hazard in &sheet.hazards {
+            look_up(hazard, "standing notice", &book.hazards, findings);
+        }
+    }
+    for lesson in book.problem_sets.values().filter_map(|set| set.lesson.as_ref()) {
+        look_up(lesson, "lesson", &book.lessons, findings);
     }
     for part in &book.front.parts {
         for lesson in &part.lessons {

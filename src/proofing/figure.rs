@@ -8,7 +8,7 @@ use super::witness::witness;
 use crate::fluid::Refrigerant;
 use crate::handbook::{Finding, Handbook, Link, Scheme, Span, Spot};
 use crate::quantity::{Kind, nearest, plain_words, read};
-use crate::trade::{self, Computation, Given, Surroundings, InputKind, Worked};
+use crate::trade::{self, Computation, Given, InputKind, Surroundings, Worked};
 use std::collections::BTreeMap;
 
 /// The input that says where gauges are read; every computation takes it.

@@ -1,11 +1,9 @@
 //! Fenced blocks: those whose info string is one of ours hold YAML, all others are code.
 
-use super::link;
 use super::markdown::Fence;
 use super::yaml::{self, Named, Text};
-use crate::handbook::{
-    Block, BlockKind, CodeBlock, Example, ExampleStep, Finding, GivenLine, SaturationTable, Span, Spot, TreeBlock,
-};
+use super::{computed, example, problem};
+use crate::handbook::{Block, BlockKind, CodeBlock, Finding, Plate, SaturationTable, Span, TreeBlock};
 use serde::Deserialize;
 
 #[derive(Deserialize)]
@@ -27,25 +25,12 @@ struct RawTree {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-struct RawExample {
+struct RawPlate {
+    picture: Text,
     title: Text,
-    given: Named<Text>,
-    steps: Vec<RawStep>,
     #[serde(default)]
-    so: Option<Text>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct RawStep {
-    find: Text,
-    #[serde(default)]
-    of: Named<Text>,
-    answer: Text,
-    #[serde(default, rename = "as")]
-    named: Option<Text>,
-    #[serde(default)]
-    within: Option<Text>,
+    key: Named<Text>,
+    say: Text,
 }
 
 /// Reads one fence of the file whose text is `text`.
@@ -55,7 +40,11 @@ pub(super) fn read(fence: &Fence, text: &str, findings: &mut Vec<Finding>) -> Bl
     let kind = match language {
         "saturation-table" => saturation_table(inner, fence.inner),
         "tree" => tree(inner, fence.inner),
-        "worked-example" => example(inner, fence.inner),
+        "worked-example" => example::read(inner, fence.inner).map(BlockKind::Example),
+        "computed-table" => computed::read_table(inner, fence.inner).map(BlockKind::ComputedTable),
+        "work-it-out" => computed::read_form(inner, fence.inner).map(BlockKind::Form),
+        "practice" => problem::read_block(inner, fence.inner).map(BlockKind::Practice),
+        "plate" => plate(inner, fence.inner),
         _ => Ok(BlockKind::Code(CodeBlock { language: language.to_owned(), text: inner.to_owned() })),
     };
     let kind = kind.unwrap_or_else(|mut finding| {
@@ -85,44 +74,15 @@ fn tree(inner: &str, at: Span) -> Result<BlockKind, Box<Finding>> {
     Ok(BlockKind::Tree(TreeBlock { tree: places.spot(&["tree"], &raw.tree) }))
 }
 
-fn example(inner: &str, at: Span) -> Result<BlockKind, Box<Finding>> {
-    let (raw, places) = yaml::read::<RawExample>(inner, at)?;
-    let given = raw
-        .given
-        .0
-        .iter()
-        .map(|(name, value)| GivenLine {
-            name: places.key_spot(&["given", name]),
-            value: places.spot(&["given", name], value),
-        })
-        .collect();
-    let steps = raw
-        .steps
-        .iter()
-        .enumerate()
-        .map(|(i, step)| {
-            let n = i.to_string();
-            let spot = |key: &str, text: &Text| places.spot(&["steps", &n, key], text);
-            ExampleStep {
-                find: spot("find", &step.find),
-                of: step
-                    .of
-                    .0
-                    .iter()
-                    .map(|(input, from)| {
-                        (places.key_spot(&["steps", &n, "of", input]), places.spot(&["steps", &n, "of", input], from))
-                    })
-                    .collect(),
-                answer: spot("answer", &step.answer),
-                named: step.named.as_ref().map(|t| spot("as", t)),
-                within: step.within.as_ref().map(|t| spot("within", t)),
-            }
-        })
-        .collect();
-    let so = raw.so.map(|t| Spot::new(t.0, places.at(&["so"])));
-    let so_links = so.as_ref().map_or_else(Vec::new, |so| {
-        let source = &inner[so.at.start - at.start..so.at.end - at.start];
-        link::links_of_scalar(&so.value, source, so.at)
-    });
-    Ok(BlockKind::Example(Example { title: places.spot(&["title"], &raw.title), given, steps, so, so_links }))
+fn plate(inner: &str, at: Span) -> Result<BlockKind, Box<Finding>> {
+    let (raw, places) = yaml::read::<RawPlate>(inner, at)?;
+    let key = raw.key.0.iter();
+    Ok(BlockKind::Plate(Plate {
+        picture: places.spot(&["picture"], &raw.picture),
+        title: places.spot(&["title"], &raw.title),
+        key: key
+            .map(|(letter, part)| (places.key_spot(&["key", letter]), places.spot(&["key", letter], part)))
+            .collect(),
+        say: places.spot(&["say"], &raw.say),
+    }))
 }

@@ -28,9 +28,9 @@ pub enum FolderError {
 }
 
 /// Endings of the files that are read as text.
-const TEXT_ENDINGS: [&str; 3] = ["md", "yaml", "yml"];
+const TEXT_ENDINGS: [&str; 4] = ["md", "yaml", "yml", "svg"];
 
-/// Reads every Markdown and YAML file below `dir`, in the order of their paths. Hidden files and folders, and files
+/// Reads every Markdown, YAML and SVG file below `dir`, in the order of their paths. Hidden files and folders, and files
 /// with other endings, are left alone.
 ///
 /// # Errors

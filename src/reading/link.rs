@@ -1,17 +1,20 @@
 //! Links: what their scheme is, what they lead to, and what their query gives.
 
 use super::markdown;
+use super::yaml::{Places, Text};
 use crate::handbook::{Link, Query, Scheme, Span, Spot};
 use percent_encoding::percent_decode_str;
 
 /// The schemes of ours, as authors write them.
-const SCHEMES: [(&str, Scheme); 9] = [
+const SCHEMES: [(&str, Scheme); 11] = [
     ("lesson", Scheme::Lesson),
     ("term", Scheme::Term),
     ("table", Scheme::Table),
     ("tree", Scheme::Tree),
     ("refrigerant", Scheme::Refrigerant),
     ("source", Scheme::Source),
+    ("sheet", Scheme::Sheet),
+    ("practice", Scheme::Practice),
     ("value", Scheme::Value),
     ("figure", Scheme::Figure),
     ("as", Scheme::As),
@@ -79,6 +82,20 @@ pub(super) fn links_of_scalar(value: &str, source: &str, at: Span) -> Vec<Link> 
         }
     }
     links
+}
+
+/// The optional Markdown scalar at `path` of a YAML text `inner`, which stands at `base`, and the links in it.
+pub(super) fn linked(
+    text: Option<&Text>,
+    path: &[&str],
+    places: &Places,
+    inner: &str,
+    base: Span,
+) -> (Option<Spot<String>>, Vec<Link>) {
+    let Some(text) = text else { return (None, Vec::new()) };
+    let at = places.at(path);
+    let source = &inner[at.start - base.start..at.end - base.start];
+    (Some(Spot::new(text.0.clone(), at)), links_of_scalar(&text.0, source, at))
 }
 
 fn shift(link: &mut Link, by: usize) {

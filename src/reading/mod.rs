@@ -6,13 +6,18 @@
 //! [`folder`] is the only module of this room that touches a disk.
 
 mod block;
+mod computed;
+mod example;
 mod folder;
 mod front;
 mod lesson;
 mod link;
 mod list;
 mod markdown;
+mod problem;
 mod refrigerant;
+mod sheet;
+mod supply;
 mod tree;
 mod yaml;
 
@@ -46,6 +51,11 @@ pub fn read_files(texts: Vec<(String, String)>) -> (Handbook, Vec<Finding>) {
             ("", "hazards.yaml") => list::read_hazards(id, &file.text, &mut book, &mut findings),
             ("lessons", name) => lesson::read(id, name, &file.text, &mut book, &mut findings),
             ("refrigerants", _) => refrigerant::read(id, &file.text, &mut book, &mut findings),
+            ("sheets", name) => sheet::read(id, name, &file.text, &mut book, &mut findings),
+            ("practice", name) => problem::read_set(id, name, &file.text, &mut book, &mut findings),
+            ("pictures", _) => {
+                book.pictures.insert(path.to_owned(), id);
+            }
             ("trees", name) => tree::read(id, name, &file.text, &mut book, &mut findings),
             _ => findings.push(
                 Finding::warning(
@@ -53,7 +63,7 @@ pub fn read_files(texts: Vec<(String, String)>) -> (Handbook, Vec<Finding>) {
                     crate::handbook::Span { file: id, start: 0, end: 0 },
                     format!("`{path}` is no kind of file that a handbook has"),
                 )
-                .instead("move it out of the folder, or into lessons/, refrigerants/ or trees/"),
+                .instead("move it out of the folder, or into lessons/, refrigerants/, trees/, sheets/, practice/ or pictures/"),
             ),
         }
     }
