@@ -6,7 +6,7 @@ use super::block::PageLink;
 use super::leaf::{Frame, Heading};
 use super::letters::{Letter, by_letter, filed_as};
 use super::press::Press;
-use super::register::{PageRef, Target, term_address, value_address};
+use super::register::{PageRef, Target, term_address, term_name, value_address};
 use super::words::fill;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -54,16 +54,17 @@ pub(super) fn index(press: &Press<'_>) -> Result<String, SettingError> {
             gathered.enter(word, PageLink::of(&place.page, here));
         }
     }
-    for (name, term) in &press.book.terms {
+    for (key, term) in &press.book.terms {
+        let name = &term_name(key);
         let taught = term.taught.as_ref().and_then(|lesson| press.register.lessons.get(&lesson.value));
-        gathered.enter(name, own(&term_address(name), &words.index_meaning, &words.terms));
+        gathered.enter(name, own(&term_address(key), &words.index_meaning, &words.terms));
         gathered.enter_pages(name, taught.map(|place| &place.page).into_iter());
-        gathered.enter_pages(name, press.register.used_in(&Target::Term(name.clone()), here));
+        gathered.enter_pages(name, press.register.used_in(&Target::Term(key.clone()), here));
         for also in &term.also {
             // Spellings that are filed at the same place need no pointer to their neighbor.
             if filed_as(also) != filed_as(name) {
                 let see = format!("{} {name}", words.index_see);
-                gathered.enter(also, own(&term_address(name), &see, name));
+                gathered.enter(also, own(&term_address(key), &see, name));
             }
         }
     }

@@ -9,7 +9,7 @@ use super::letters::{Letter, by_letter};
 use super::markdown::{Working, set_line};
 use super::press::Press;
 use super::print::{Both, anchor, spoken};
-use super::register::{Target, source_address};
+use super::register::{Target, source_address, term_name};
 use super::words::fill;
 use crate::handbook::{SourceKind, Term};
 use serde::Serialize;
@@ -42,7 +42,7 @@ pub(super) fn terms(press: &Press<'_>) -> Result<String, SettingError> {
     }
     let guide = match (press.book.terms.first_key_value(), press.book.terms.last_key_value()) {
         (Some((first, _)), Some((last, _))) if first != last => {
-            fill(&fill(&press.theme.words.guide_to, "first", first), "last", last)
+            fill(&fill(&press.theme.words.guide_to, "first", &term_name(first)), "last", &term_name(last))
         }
         _ => String::new(),
     };
@@ -59,7 +59,7 @@ fn term_entry(press: &Press<'_>, name: &str, term: &Term) -> Result<TermEntry, S
     let taught = term.taught.as_ref().and_then(|lesson| press.register.lessons.get(&lesson.value));
     Ok(TermEntry {
         anchor: anchor(name),
-        name: name.to_owned(),
+        name: term_name(name),
         means,
         also: term.also.clone(),
         taught: taught.map(|place| PageLink::of(&place.page, address::TERMS)),

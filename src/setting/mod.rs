@@ -117,3 +117,6 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
         figures: press.figures.figures.len(),
     })
 }
+
+#[cfg(test)]
+mod tests;

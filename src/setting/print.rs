@@ -93,11 +93,25 @@ pub(super) fn print(text: &str) -> String {
             at += length;
             at += joined_unit(&chars[at..], &mut out);
         } else {
-            escape_char(chars[at], &mut out);
+            match chars[at] {
+                mark @ ('\'' | '"') => out.push(curled(mark, at.checked_sub(1).map(|before| chars[before]))),
+                other => escape_char(other, &mut out),
+            }
             at += 1;
         }
     }
     out
+}
+
+/// The quotation mark or apostrophe a typed one stands for, after the character before it.
+fn curled(mark: char, before: Option<char>) -> char {
+    let opens = before.is_none_or(|c| c.is_whitespace() || matches!(c, '(' | '[' | '\u{2013}' | '\u{2014}' | '/'));
+    match (mark, opens) {
+        ('"', true) => '\u{201c}',
+        ('"', false) => '\u{201d}',
+        (_, true) => '\u{2018}',
+        (_, false) => '\u{2019}',
+    }
 }
 
 /// Length of a number with its decimals and thousands.
@@ -205,8 +219,13 @@ mod tests {
     }
 
     #[test]
+    fn quotation_marks_curl() {
+        assert_eq!(print("10 or 2 o'clock, \"snug\""), "10 or 2 o’clock, “snug”");
+    }
+
+    #[test]
     fn markup_in_words_is_escaped() {
-        assert_eq!(print("a<b>&\"c'"), "a&lt;b&gt;&amp;&quot;c&#39;");
+        assert_eq!(print("a<b>&c"), "a&lt;b&gt;&amp;c");
         assert_eq!(escape("<script>"), "&lt;script&gt;");
     }
 

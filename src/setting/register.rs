@@ -246,6 +246,11 @@ pub(super) fn term_address(name: &str) -> String {
     format!("{}#{}", address::TERMS, print::anchor(name))
 }
 
+/// A term as it is read: its key without hyphens.
+pub(super) fn term_name(key: &str) -> String {
+    key.replace('-', " ")
+}
+
 /// Path and anchor of a source.
 pub(super) fn source_address(key: &str) -> String {
     format!("{}#{}", address::SOURCES, print::anchor(key))

@@ -164,8 +164,15 @@ fn without_comments(style: &str) -> String {
             }
         }
     }
-    let lines: Vec<&str> = out.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
-    lines.join("\n") + "\n"
+    let mut close = String::with_capacity(out.len());
+    for line in out.lines().map(str::trim).filter(|line| !line.is_empty()) {
+        close.push_str(line);
+        if !line.ends_with(['{', '}', ';', ',']) {
+            close.push('\n');
+        }
+    }
+    close.push('\n');
+    close
 }
 
 /// Plain words as HTML, set as a printer would.
@@ -264,7 +271,7 @@ mod tests {
 
     #[test]
     fn comments_go_and_strings_stay() {
-        assert_eq!(without_comments("a{b:c} /* x */\n  d::after{content:\"/* y */\"}\n"), "a{b:c}\nd::after{content:\"/* y */\"}\n");
+        assert_eq!(without_comments("a{b:c} /* x */\n  d::after{content:\"/* y */\"}\n"), "a{b:c}d::after{content:\"/* y */\"}\n");
     }
 
     #[test]
