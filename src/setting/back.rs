@@ -84,7 +84,8 @@ pub(super) fn index(press: &Press<'_>) -> Result<String, SettingError> {
         (Some(first), Some(last)) => fill(&fill(&words.guide_to, "first", &first.letter), "last", &last.letter),
         _ => String::new(),
     };
-    let frame = Frame::of(press, Heading { path: here, title: &words.index, label: "", guide, home: None, kind: "back" });
+    let frame =
+        Frame::of(press, Heading { path: here, title: &words.index, label: "", guide, home: None, kind: "back" });
     let mut context = Context::new();
     context.insert("letters", &letters);
     context.insert("terms", &frame.to(address::TERMS));

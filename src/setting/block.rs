@@ -12,6 +12,7 @@ use super::register::{PageRef, Target, example_anchor, table_anchor};
 use super::words::fill;
 use crate::handbook::{Example, Hazard, Lesson, SaturationTable, Signal, Span};
 use serde::Serialize;
+use std::collections::BTreeSet;
 use tera::Context;
 
 /// A page another page points at, for templates.
@@ -30,7 +31,7 @@ impl PageLink {
 }
 
 /// The working under a block; nothing where there is none.
-pub(super) fn working(press: &Press<'_>, working: &Working) -> Result<String, SettingError> {
+pub(super) fn working(press: &Press<'_>, page: &str, working: &Working) -> Result<String, SettingError> {
     let Some(first) = working.figures.first() else { return Ok(String::new()) };
     // Sources that all figures share are named once, below them.
     let shared = working.figures.len() > 1 && working.figures.iter().all(|figure| figure.sources == first.sources);
@@ -45,18 +46,20 @@ pub(super) fn working(press: &Press<'_>, working: &Working) -> Result<String, Se
         })
         .collect();
     context.insert("figures", &figures);
+    let fluids: BTreeSet<&String> = working.figures.iter().flat_map(|figure| &figure.fluids).collect();
+    let fluids: Vec<PageLink> = fluids
+        .into_iter()
+        .filter_map(|name| press.register.refrigerants.get(name))
+        .map(|p| PageLink::of(p, page))
+        .collect();
+    context.insert("fluids", &fluids);
     context.insert("standing", &working.standing);
     context.insert("common_sources", if shared { first.sources.as_slice() } else { &[] });
     press.fill("block/working.html", context)
 }
 
 /// A notice under its signal panel, `html` being what it says.
-pub(super) fn notice(
-    press: &Press<'_>,
-    signal: Signal,
-    html: &str,
-    standing: bool,
-) -> Result<String, SettingError> {
+pub(super) fn notice(press: &Press<'_>, signal: Signal, html: &str, standing: bool) -> Result<String, SettingError> {
     let words = &press.theme.words;
     let label = match signal {
         Signal::Danger => &words.danger,
@@ -128,7 +131,7 @@ pub(super) fn example(press: &Press<'_>, page: &str, at: Span, example: &Example
     context.insert("given", &set.given);
     context.insert("steps", &steps);
     context.insert("so", &so);
-    context.insert("working", &working(press, &all)?);
+    context.insert("working", &working(press, page, &all)?);
     press.fill("block/sumsheet.html", context)
 }
 
@@ -165,17 +168,14 @@ pub(super) fn saturation(
     context.insert("number", number);
     context.insert("refrigerant", &refrigerant);
     context.insert("step", &Both { us: step(&set.us), si: step(&set.si) });
-    context.insert(
-        "systems",
-        &[SystemRows { class: "us", rows: &set.us }, SystemRows { class: "si", rows: &set.si }],
-    );
+    context.insert("systems", &[SystemRows { class: "us", rows: &set.us }, SystemRows { class: "si", rows: &set.si }]);
     context.insert("one_curve", &set.one_curve);
     context.insert("altitude", &press.figures.altitude);
     context.insert("air", &press.figures.air);
     context.insert("sources", &sources);
     context.insert("dashes", &set.dashes);
     context.insert("edition", &press.book.front.edition);
-    context.insert("working", &working(press, &shown)?);
+    context.insert("working", &working(press, &page, &shown)?);
     press.fill("block/saturation.html", context)
 }
 

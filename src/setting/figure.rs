@@ -28,8 +28,12 @@ pub(super) struct SetFigure {
     pub(super) numbers: Option<Both>,
     /// The same as one piece of HTML, made when the working is set.
     pub(super) numbers_html: Option<String>,
-    /// Where formula and properties are from.
+    /// Where the formula is from.
     pub(super) sources: Vec<String>,
+    /// Designations of the refrigerants whose properties were asked for.
+    pub(super) fluids: Vec<String>,
+    /// What is to be said beside the answer.
+    pub(super) notes: Vec<String>,
 }
 
 /// A step of a worked example.
@@ -95,8 +99,10 @@ pub(super) struct SetEquation {
     /// Designation of the fluid it is for.
     pub(super) name: String,
     pub(super) citation: String,
-    /// Temperatures between which it holds, where it says.
+    /// Temperatures between which it holds.
     pub(super) range: Option<Both>,
+    /// What its paper says of how far it may be off.
+    pub(super) uncertainty: String,
 }
 
 /// Parameters by which two fluids of a blend are mixed.
@@ -105,6 +111,8 @@ pub(super) struct SetPair {
     /// `R-32 and R-125`.
     pub(super) name: String,
     pub(super) citation: String,
+    /// What its paper says of how far it may be off.
+    pub(super) uncertainty: String,
     /// Estimated, not fitted to measurements.
     pub(super) estimated: bool,
 }
@@ -129,6 +137,8 @@ pub(super) struct Figures {
     pub(super) examples: BTreeMap<Span, SetExample>,
     /// Saturation tables by the place of their block.
     pub(super) tables: BTreeMap<Span, SetTable>,
+    /// Names of each tree's questions in the order in which they are read.
+    pub(super) orders: BTreeMap<String, Vec<String>>,
     /// Answers of trees by the place of their text.
     pub(super) answers: BTreeMap<Span, Both>,
     /// Refrigerants by designation.

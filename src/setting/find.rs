@@ -30,12 +30,12 @@ const EXAMPLES: u8 = 6;
 /// Words that stand everywhere and so find nothing.
 const COMMON: [&str; 96] = [
     "a", "about", "above", "after", "all", "also", "an", "and", "any", "are", "as", "at", "be", "because", "been",
-    "before", "below", "but", "by", "can", "comes", "do", "does", "each", "even", "every", "first", "for", "from", "get",
-    "give", "goes", "had", "has", "have", "here", "how", "if", "in", "into", "is", "it", "its", "just", "keep", "less",
-    "like", "made", "make", "may", "more", "most", "much", "must", "never", "no", "not", "now", "of", "off", "on", "one",
-    "only", "or", "other", "out", "over", "own", "same", "see", "so", "some", "still", "such", "take", "than", "that",
-    "the", "their", "them", "then", "there", "these", "they", "this", "through", "to", "two", "until", "up", "was",
-    "what", "when", "where", "which", "with",
+    "before", "below", "but", "by", "can", "comes", "do", "does", "each", "even", "every", "first", "for", "from",
+    "get", "give", "goes", "had", "has", "have", "here", "how", "if", "in", "into", "is", "it", "its", "just", "keep",
+    "less", "like", "made", "make", "may", "more", "most", "much", "must", "never", "no", "not", "now", "of", "off",
+    "on", "one", "only", "or", "other", "out", "over", "own", "same", "see", "so", "some", "still", "such", "take",
+    "than", "that", "the", "their", "them", "then", "there", "these", "they", "this", "through", "to", "two", "until",
+    "up", "was", "what", "when", "where", "which", "with",
 ];
 
 #[derive(Debug, Default, Serialize)]
@@ -123,9 +123,12 @@ pub(super) fn index(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> Res
     }
     for (name, value) in &book.values {
         let figure = press.figures.values.get(name);
-        let shown = figure.map_or_else(|| value.value.value.clone(), |both| {
-            if both.us == both.si { both.us.clone() } else { format!("{} ({})", both.us, both.si) }
-        });
+        let shown = figure.map_or_else(
+            || value.value.value.clone(),
+            |both| {
+                if both.us == both.si { both.us.clone() } else { format!("{} ({})", both.us, both.si) }
+            },
+        );
         let entry = Entry {
             k: VALUES,
             t: value.is.clone(),
@@ -229,11 +232,8 @@ fn tree_words(tree: &Tree) -> String {
 /// Sets the find leaf.
 pub(super) fn page(press: &Press<'_>) -> Result<String, SettingError> {
     let words = &press.theme.words;
-    let script_words = BTreeMap::from([
-        ("none", &words.found_none),
-        ("count", &words.found_count),
-        ("taken", &words.taken_as),
-    ]);
+    let script_words =
+        BTreeMap::from([("none", &words.found_none), ("count", &words.found_count), ("taken", &words.taken_as)]);
     let heading = Heading {
         path: address::FIND,
         title: &words.find,

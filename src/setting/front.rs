@@ -156,13 +156,19 @@ fn emblem(press: &Press<'_>) -> String {
             names_at.push((y(p.ln()), x(*t), name));
         }
     }
-    // Names stand at the curves' warm ends, moved down where two would touch.
+    // Names stand in a column, each led to from its curve's warm end, moved down where two would touch.
     names_at.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut last = f64::NEG_INFINITY;
     for (end, x, name) in names_at {
-        let line = (end + 4.0).max(last + 15.0);
+        let line = (end + 4.0).max(last + 17.0);
         last = line;
-        let _ = writeln!(svg, "<text class=\"small\" x=\"{:.1}\" y=\"{line:.1}\">{}</text>", x + 6.0, escape(name));
+        let _ = writeln!(
+            svg,
+            "<path class=\"l3\" d=\"M{:.1} {end:.1}L322 {:.1}\"/><text x=\"327\" y=\"{line:.1}\">{}</text>",
+            x + 3.0,
+            line - 4.0,
+            escape(name)
+        );
     }
     svg.push_str("<path class=\"l1\" d=\"M24 24V306H310\"/></svg>");
     svg

@@ -51,15 +51,20 @@ struct End {
     working: String,
 }
 
-/// Questions as they are numbered: the first to be asked is 1, the others as the author has them.
-fn in_order(tree: &Tree) -> Vec<&Question> {
+/// Questions as they are read and numbered: in proofing's order, in which answers lead forward; where there is none yet,
+/// the first to be asked and then the others as the author has them.
+fn in_order<'a>(press: &Press<'_>, tree: &'a Tree) -> Vec<&'a Question> {
+    let order = press.figures.orders.get(&tree.name).map_or(&[][..], Vec::as_slice);
     let mut questions: Vec<&Question> = tree.questions.iter().collect();
-    questions.sort_by_key(|question| question.name.value != tree.start.value);
+    questions.sort_by_key(|question| {
+        let name = &question.name.value;
+        (order.iter().position(|known| known == name).unwrap_or(usize::MAX), *name != tree.start.value)
+    });
     questions
 }
 
-fn number_of(tree: &Tree, name: &str) -> Option<usize> {
-    in_order(tree).iter().position(|question| question.name.value == name).map(|i| i + 1)
+fn number_of(press: &Press<'_>, tree: &Tree, name: &str) -> Option<usize> {
+    in_order(press, tree).iter().position(|question| question.name.value == name).map(|i| i + 1)
 }
 
 fn question_anchor(name: &str) -> String {
@@ -78,15 +83,18 @@ pub(super) fn ways(press: &Press<'_>, page: &str, tree: &Tree, question: &Questi
         .iter()
         .map(|answer| {
             let go = &answer.go.value;
-            let (anchor, to) = match number_of(tree, go) {
-                Some(number) => {
-                    (question_anchor(go), fill(&press.theme.words.go_to, "number", &number.to_string()))
+            let other = go.strip_prefix("tree:").and_then(|name| press.register.trees.get(name.trim()));
+            let (address, to) = match (other, number_of(press, tree, go)) {
+                (Some(other), _) => (other.path.clone(), other.title.clone()),
+                (None, Some(number)) => {
+                    let to = fill(&press.theme.words.go_to, "number", &number.to_string());
+                    (format!("{there}#{}", question_anchor(go)), to)
                 }
-                None => (end_anchor(go), spoken(go)),
+                (None, None) => (format!("{there}#{}", end_anchor(go)), spoken(go)),
             };
             let alike = || Both { us: answer.when.value.clone(), si: answer.when.value.clone() };
             Way {
-                href: address::href(page, &format!("{there}#{anchor}")),
+                href: address::href(page, &address),
                 when: press.figures.answers.get(&answer.when.at).cloned().unwrap_or_else(alike),
                 to,
             }
@@ -97,7 +105,7 @@ pub(super) fn ways(press: &Press<'_>, page: &str, tree: &Tree, question: &Questi
 /// Sets a tree's page.
 pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingError> {
     let path = address::tree(&tree.name);
-    let mut line = |spot: Option<&Spot<String>>, working: &mut Working| match spot {
+    let line = |spot: Option<&Spot<String>>, working: &mut Working| match spot {
         Some(spot) => {
             let links = tree.links.get(&spot.at).map_or(&[][..], Vec::as_slice);
             set_line(press, &path, &spot.value, links, working)
@@ -105,7 +113,7 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
         None => Ok(String::new()),
     };
     let mut steps = Vec::new();
-    for (i, question) in in_order(tree).into_iter().enumerate() {
+    for (i, question) in in_order(press, tree).into_iter().enumerate() {
         let mut working = Working::default();
         steps.push(Step {
             number: i + 1,
@@ -115,7 +123,7 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
             because: line(question.because.as_ref(), &mut working)?,
             how: line(question.how.as_ref(), &mut working)?,
             ways: ways(press, &path, tree, question),
-            working: block::working(press, &working)?,
+            working: block::working(press, &path, &working)?,
         });
     }
     let mut ends = Vec::new();
@@ -134,8 +142,8 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
                 None => String::new(),
             },
             condemns: outcome.condemns.is_some(),
-            only_after: only_after(tree, outcome),
-            working: block::working(press, &working)?,
+            only_after: only_after(press, tree, outcome),
+            working: block::working(press, &path, &working)?,
         });
     }
     let words = &press.theme.words;
@@ -146,25 +154,45 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
         [] => String::new(),
     };
     let target = Target::Tree(tree.name.clone());
-    let frame = Frame::of(press, Heading { path: &path, title: &tree.title.value, label: "", guide, home: press.register.home(&target), kind: "tree" });
+    let frame = Frame::of(
+        press,
+        Heading {
+            path: &path,
+            title: &tree.title.value,
+            label: "",
+            guide,
+            home: press.register.home(&target),
+            kind: "tree",
+        },
+    );
     let mut context = Context::new();
     context.insert("purpose", &tree.purpose);
     context.insert("start", &question_anchor(&tree.start.value));
     context.insert("steps", &steps);
     context.insert("ends", &ends);
-    let readings: Vec<String> = tree.readings.iter().map(|reading| spoken(&reading.value)).collect();
+    let readings: Vec<String> = tree.readings.iter().map(|reading| spoken(&reading.name.value)).collect();
     context.insert("readings", &readings);
     context.insert("blank_rows", &[(); 3]);
     frame.tie(press, &mut context, &target, &stands_on(press, tree));
     frame.fill(press, "tree.html", context)
 }
 
-fn only_after(tree: &Tree, outcome: &Outcome) -> Vec<Before> {
-    let before = |name: &Spot<String>| Before {
-        href: format!("#{}", question_anchor(&name.value)),
-        title: match number_of(tree, &name.value) {
-            Some(number) => format!("{number} {}", name.value.replace('-', " ")),
-            None => name.value.replace('-', " "),
+fn only_after(press: &Press<'_>, tree: &Tree, outcome: &Outcome) -> Vec<Before> {
+    let before = |name: &Spot<String>| match name.value.split_once('/') {
+        // A check of another tree, on the way here.
+        Some((other, question)) => Before {
+            href: address::href(
+                &address::tree(&tree.name),
+                &format!("{}#{}", address::tree(other), question_anchor(question)),
+            ),
+            title: question.replace('-', " "),
+        },
+        None => Before {
+            href: format!("#{}", question_anchor(&name.value)),
+            title: match number_of(press, tree, &name.value) {
+                Some(number) => format!("{number} {}", name.value.replace('-', " ")),
+                None => name.value.replace('-', " "),
+            },
         },
     };
     outcome.only_after.iter().map(before).collect()

@@ -63,7 +63,7 @@ fn term_entry(press: &Press<'_>, name: &str, term: &Term) -> Result<TermEntry, S
         means,
         also: term.also.clone(),
         taught: taught.map(|place| PageLink::of(&place.page, address::TERMS)),
-        working: block::working(press, &working)?,
+        working: block::working(press, address::TERMS, &working)?,
     })
 }
 
@@ -104,7 +104,7 @@ pub(super) fn sources(press: &Press<'_>) -> Result<String, SettingError> {
                 anchor: anchor(key),
                 title: source.title.clone(),
                 taken: source.taken.clone(),
-                from_memory: source.from_memory,
+                from_memory: source.from_memory && source.kind != SourceKind::CommonPractice,
                 used_in: used_in(press, &Target::Source(key.clone()), address::SOURCES),
             })
             .collect();

@@ -218,7 +218,7 @@ impl<'a> Setter<'a> {
             return Ok(());
         }
         let working = std::mem::take(&mut self.working);
-        out.push_str(&block::working(self.press, &working)?);
+        out.push_str(&block::working(self.press, self.page, &working)?);
         Ok(())
     }
 
@@ -303,7 +303,7 @@ impl<'a> Setter<'a> {
         if outer || self.working.figures.is_empty() {
             return Ok(String::new());
         }
-        block::working(self.press, &std::mem::take(&mut self.working))
+        block::working(self.press, self.page, &std::mem::take(&mut self.working))
     }
 
     /// The bold words that a notice or a margin note opens with, where they come next.
@@ -317,12 +317,7 @@ impl<'a> Setter<'a> {
         Ok(())
     }
 
-    fn fence(
-        &mut self,
-        kind: &CodeBlockKind<'_>,
-        range: &Range<usize>,
-        out: &mut String,
-    ) -> Result<(), SettingError> {
+    fn fence(&mut self, kind: &CodeBlockKind<'_>, range: &Range<usize>, out: &mut String) -> Result<(), SettingError> {
         let mut text = String::new();
         while let Some((event, _)) = self.next() {
             match event {

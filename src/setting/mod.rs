@@ -8,6 +8,7 @@ mod print;
 
 mod address;
 mod figure;
+mod from_proof;
 mod register;
 mod words;
 
@@ -36,6 +37,7 @@ mod front;
 pub use theme::{Theme, ThemeError};
 
 use crate::handbook::Handbook;
+use crate::proofing::Proof;
 use figure::Figures;
 use press::Press;
 use register::Register;
@@ -75,6 +77,37 @@ pub struct Pages {
     pub examples: usize,
     /// Computed figures set, those of examples and tables' cells not counted.
     pub figures: usize,
+}
+
+/// Sets `book`, whose figures are those of `proof`, in `theme`.
+///
+/// A figure or link that `proof` has no answer for is set as its author wrote it and marked; a handbook that proofs
+/// clean has none.
+///
+/// # Errors
+/// [`SettingError`] where a template of the theme can't be filled.
+pub fn set(book: &Handbook, proof: &Proof, theme: &Theme) -> Result<Pages, SettingError> {
+    set_figures(book, from_proof::figures(book, proof, &theme.words), theme)
+}
+
+/// `pages` with the carry copies that the handbook asks for, made by `archive` from a folder's name and its files.
+///
+/// The copies go last, so that what is carried is the handbook as it stands without them.
+///
+/// # Errors
+/// Those of `archive`.
+pub fn with_carry_copies<E>(
+    mut pages: Pages,
+    book: &Handbook,
+    archive: impl FnOnce(&str, &BTreeMap<String, Vec<u8>>) -> Result<Vec<u8>, E>,
+) -> Result<Pages, E> {
+    if book.front.carry_copies.iter().any(|copy| copy.value == "folder") {
+        let name = print::anchor(&book.front.title);
+        let name = if name.is_empty() { "handbook" } else { &name };
+        let folder = archive(name, &pages.files)?;
+        pages.files.insert(CARRY_FOLDER.to_owned(), folder);
+    }
+    Ok(pages)
 }
 
 fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages, SettingError> {

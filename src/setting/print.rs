@@ -61,9 +61,9 @@ fn escape_char(c: char, out: &mut String) {
 
 /// Units after which a number's space may not break. Longest first where one begins another.
 const UNITS: [&str; 42] = [
-    "cfm/ton", "kJ/kg", "Btu/lb", "Btu/h", "microns", "micron", "degrees", "minutes", "seconds", "hours", "tons", "inHg",
-    "in wc", "psig", "psia", "psi", "mbar", "bar", "kPa", "MPa", "cfm", "ton", "kW", "rpm", "gal", "min", "°F", "°C",
-    "Pa", "in", "ft", "mm", "cm", "lb", "oz", "kg", "Hz", "K", "V", "A", "m", "%",
+    "cfm/ton", "kJ/kg", "Btu/lb", "Btu/h", "microns", "micron", "degrees", "minutes", "seconds", "hours", "tons",
+    "inHg", "in wc", "psig", "psia", "psi", "mbar", "bar", "kPa", "MPa", "cfm", "ton", "kW", "rpm", "gal", "min", "°F",
+    "°C", "Pa", "in", "ft", "mm", "cm", "lb", "oz", "kg", "Hz", "K", "V", "A", "m", "%",
 ];
 
 /// Plain text as HTML, set as a printer would.
@@ -91,6 +91,16 @@ pub(super) fn print(text: &str) -> String {
             let length = number(&chars[at..]);
             out.extend(&chars[at..at + length]);
             at += length;
+            if chars.get(at) == Some(&'-') && fraction(&chars[at + 1..]).is_some() {
+                // 1-1/8: a whole and a fraction, apart even where a type has no fractions of its own.
+                out.push('\u{a0}');
+                at += 1;
+                out.push_str("<span class=\"frac\">");
+                let length = fraction(&chars[at..]).unwrap_or(0);
+                out.extend(&chars[at..at + length]);
+                out.push_str("</span>");
+                at += length;
+            }
             at += joined_unit(&chars[at..], &mut out);
         } else {
             match chars[at] {
@@ -200,7 +210,10 @@ mod tests {
 
     #[test]
     fn a_number_never_leaves_its_unit() {
-        assert_eq!(print("118 psig, 8 to 18 °F and 350 cfm/ton"), "118\u{a0}psig, 8 to 18\u{a0}°F and 350\u{a0}cfm/ton");
+        assert_eq!(
+            print("118 psig, 8 to 18 °F and 350 cfm/ton"),
+            "118\u{a0}psig, 8 to 18\u{a0}°F and 350\u{a0}cfm/ton"
+        );
         assert_eq!(print("5,000 ft up"), "5,000\u{a0}ft up");
         assert_eq!(print("12 kids"), "12 kids", "K is a unit, a word that begins with it is not");
     }
@@ -215,6 +228,7 @@ mod tests {
     fn designations_and_tube_sizes_stay_whole() {
         assert_eq!(print("R-1234ze(E)!"), "<span class=\"nw\">R-1234ze(E)</span>!");
         assert_eq!(print("1 5/8 in"), "1\u{a0}<span class=\"frac\">5/8</span>\u{a0}in");
+        assert_eq!(print("1-1/8 in"), "1\u{a0}<span class=\"frac\">1/8</span>\u{a0}in");
         assert_eq!(print("26/26/21 %"), "26/26/21\u{a0}%", "a blend's shares are no fraction");
     }
 

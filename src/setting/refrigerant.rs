@@ -111,7 +111,8 @@ pub(super) fn in_a_line(press: &Press<'_>, entry: &RefrigerantEntry) -> String {
     match &entry.made_of {
         MadeOf::Equation(_) => said.push(words.single_substance.clone()),
         MadeOf::Blend(parts) => {
-            let parts: Vec<String> = parts.iter().map(|(part, share)| format!("{} {}", part.value, share.value)).collect();
+            let parts: Vec<String> =
+                parts.iter().map(|(part, share)| format!("{} {}", part.value, share.value)).collect();
             said.push(parts.join(", "));
         }
     }

@@ -271,7 +271,10 @@ mod tests {
 
     #[test]
     fn comments_go_and_strings_stay() {
-        assert_eq!(without_comments("a{b:c} /* x */\n  d::after{content:\"/* y */\"}\n"), "a{b:c}d::after{content:\"/* y */\"}\n");
+        assert_eq!(
+            without_comments("a{b:c} /* x */\n  d::after{content:\"/* y */\"}\n"),
+            "a{b:c}d::after{content:\"/* y */\"}\n"
+        );
     }
 
     #[test]
