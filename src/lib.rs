@@ -14,6 +14,8 @@ pub mod reading;
 
 pub mod proofing;
 
+pub mod setting;
+
 pub mod binding;
 
 pub mod command;

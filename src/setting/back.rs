@@ -1,0 +1,127 @@
+//! The printed index, A–Z, and the leaf of carry copies.
+
+use super::SettingError;
+use super::address;
+use super::block::PageLink;
+use super::leaf::{Frame, Heading};
+use super::letters::{Letter, by_letter, filed_as};
+use super::press::Press;
+use super::register::{PageRef, Target, term_address, term_name, value_address};
+use super::words::fill;
+use serde::Serialize;
+use std::collections::BTreeMap;
+use tera::Context;
+
+#[derive(Serialize)]
+struct Entry {
+    word: String,
+    pages: Vec<PageLink>,
+}
+
+/// The index while it is gathered: entries by how they are filed, so that a term and a lesson of one name are one entry.
+#[derive(Default)]
+struct Gathered(BTreeMap<String, (String, Vec<PageLink>)>);
+
+impl Gathered {
+    fn enter(&mut self, word: &str, page: PageLink) {
+        let (_, pages) = self.0.entry(filed_as(word)).or_insert_with(|| (word.to_owned(), Vec::new()));
+        if !pages.iter().any(|known| known.href == page.href) {
+            pages.push(page);
+        }
+    }
+
+    fn enter_pages<'a>(&mut self, word: &str, pages: impl Iterator<Item = &'a PageRef>) {
+        for page in pages.filter(|page| !page.label.is_empty()) {
+            self.enter(word, PageLink::of(page, address::WORDS));
+        }
+    }
+}
+
+/// Sets the printed index.
+pub(super) fn index(press: &Press<'_>) -> Result<String, SettingError> {
+    let words = &press.theme.words;
+    let here = address::WORDS;
+    let own = |address: &str, label: &str, title: &str| PageLink {
+        href: address::href(here, address),
+        label: label.to_owned(),
+        title: title.to_owned(),
+    };
+    let mut gathered = Gathered::default();
+    for (name, lesson) in &press.book.lessons {
+        let Some(place) = press.register.lessons.get(name) else { continue };
+        gathered.enter(&lesson.title.value, PageLink::of(&place.page, here));
+        for word in &lesson.index {
+            gathered.enter(word, PageLink::of(&place.page, here));
+        }
+    }
+    for (key, term) in &press.book.terms {
+        let name = &term_name(key);
+        let taught = term.taught.as_ref().and_then(|lesson| press.register.lessons.get(&lesson.value));
+        gathered.enter(name, own(&term_address(key), &words.index_meaning, &words.terms));
+        gathered.enter_pages(name, taught.map(|place| &place.page).into_iter());
+        gathered.enter_pages(name, press.register.used_in(&Target::Term(key.clone()), here));
+        for also in &term.also {
+            // Spellings that are filed at the same place need no pointer to their neighbor.
+            if filed_as(also) != filed_as(name) {
+                let see = format!("{} {name}", words.index_see);
+                gathered.enter(also, own(&term_address(key), &see, name));
+            }
+        }
+    }
+    for (designation, page) in &press.register.refrigerants {
+        gathered.enter(designation, own(&page.path, &words.index_own_leaf, designation));
+        gathered.enter_pages(designation, press.register.used_in(&Target::Refrigerant(designation.clone()), here));
+    }
+    for page in press.register.trees.values() {
+        gathered.enter(&page.title, own(&page.path, &words.index_own_leaf, &page.title));
+    }
+    for (name, value) in &press.book.values {
+        gathered.enter(&value.is, own(&value_address(name), &words.index_standing, &words.standing_values));
+    }
+    let entries = gathered.0.into_values().map(|(word, pages)| (word.clone(), Entry { word, pages })).collect();
+    let letters: Vec<Letter<Entry>> = by_letter(entries);
+    let guide = match (letters.first(), letters.last()) {
+        (Some(first), Some(last)) => fill(&fill(&words.guide_to, "first", &first.letter), "last", &last.letter),
+        _ => String::new(),
+    };
+    let frame =
+        Frame::of(press, Heading { path: here, title: &words.index, label: "", guide, home: None, kind: "back" });
+    let mut context = Context::new();
+    context.insert("letters", &letters);
+    context.insert("terms", &frame.to(address::TERMS));
+    context.insert("values", &frame.to(address::VALUES));
+    context.insert("sources", &frame.to(address::SOURCES));
+    frame.fill(press, "words.html", context)
+}
+
+#[derive(Serialize)]
+struct Copy {
+    href: String,
+    title: String,
+    is: String,
+}
+
+/// Sets the leaf of carry copies: one line for each that the handbook asks for.
+pub(super) fn carry(press: &Press<'_>) -> Result<String, SettingError> {
+    let words = &press.theme.words;
+    let asked = press.book.front.carry_copies.iter();
+    let copies: Vec<Copy> = asked
+        .filter(|copy| copy.value == "folder")
+        .map(|_| Copy {
+            href: address::href(address::CARRY, address::CARRY_FOLDER),
+            title: words.carry_folder.clone(),
+            is: words.carry_folder_is.clone(),
+        })
+        .collect();
+    let heading = Heading {
+        path: address::CARRY,
+        title: &words.carry,
+        label: "",
+        guide: String::new(),
+        home: None,
+        kind: "back",
+    };
+    let mut context = Context::new();
+    context.insert("copies", &copies);
+    Frame::of(press, heading).fill(press, "carry.html", context)
+}

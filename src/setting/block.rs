@@ -1,0 +1,198 @@
+//! Blocks of a leaf through the theme's templates: workings, notices, margin notes, worked examples, tables, and a
+//! diagnosis set in a lesson.
+
+use super::SettingError;
+use super::address;
+use super::key;
+use super::markdown::{Working, set_line};
+use super::notice;
+use super::press::Press;
+use super::print::{self, Both};
+use super::register::{PageRef, Target, example_anchor, table_anchor};
+use super::words::fill;
+use crate::handbook::{Example, Hazard, Lesson, SaturationTable, Signal, Span};
+use serde::Serialize;
+use std::collections::BTreeSet;
+use tera::Context;
+
+/// A page another page points at, for templates.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct PageLink {
+    pub(super) href: String,
+    pub(super) label: String,
+    pub(super) title: String,
+}
+
+impl PageLink {
+    /// The link from the page `from`.
+    pub(super) fn of(page: &PageRef, from: &str) -> Self {
+        Self { href: address::href(from, &page.path), label: page.label.clone(), title: page.title.clone() }
+    }
+}
+
+/// The working under a block; nothing where there is none.
+pub(super) fn working(press: &Press<'_>, page: &str, working: &Working) -> Result<String, SettingError> {
+    let Some(first) = working.figures.first() else { return Ok(String::new()) };
+    // Sources that all figures share are named once, below them.
+    let shared = working.figures.len() > 1 && working.figures.iter().all(|figure| figure.sources == first.sources);
+    let mut context = Context::new();
+    let figures: Vec<_> = working
+        .figures
+        .iter()
+        .map(|figure| {
+            let mut figure = figure.clone();
+            figure.numbers_html = figure.numbers.as_ref().map(super::markdown::math_in_both);
+            figure
+        })
+        .collect();
+    context.insert("figures", &figures);
+    let fluids: BTreeSet<&String> = working.figures.iter().flat_map(|figure| &figure.fluids).collect();
+    let fluids: Vec<PageLink> = fluids
+        .into_iter()
+        .filter_map(|name| press.register.refrigerants.get(name))
+        .map(|p| PageLink::of(p, page))
+        .collect();
+    context.insert("fluids", &fluids);
+    context.insert("standing", &working.standing);
+    context.insert("common_sources", if shared { first.sources.as_slice() } else { &[] });
+    press.fill("block/working.html", context)
+}
+
+/// A notice under its signal panel, `html` being what it says.
+pub(super) fn notice(press: &Press<'_>, signal: Signal, html: &str, standing: bool) -> Result<String, SettingError> {
+    let words = &press.theme.words;
+    let label = match signal {
+        Signal::Danger => &words.danger,
+        Signal::Warning => &words.warning,
+        Signal::Caution => &words.caution,
+        Signal::Notice => &words.notice,
+    };
+    let mut context = Context::new();
+    context.insert("signal", notice::class(signal));
+    context.insert("label", label);
+    context.insert("word", &label.to_uppercase());
+    // ANSI Z535.6: the alert symbol stands for injury, so NOTICE goes without.
+    context.insert("triangle", &(signal != Signal::Notice));
+    context.insert("standing", &standing);
+    context.insert("html", html);
+    press.fill("block/notice.html", context)
+}
+
+/// A standing notice, set under the head of every lesson that names its hazard.
+pub(super) fn hazard(press: &Press<'_>, hazard: &Hazard) -> Result<String, SettingError> {
+    let html = format!("<p><b>{}</b> {}</p>\n", print::print(&hazard.hazard), print::print(&hazard.avoid));
+    notice(press, hazard.signal, &html, true)
+}
+
+/// A margin note.
+pub(super) fn marginal(press: &Press<'_>, html: &str, working: &str) -> Result<String, SettingError> {
+    let mut context = Context::new();
+    context.insert("html", html);
+    context.insert("working", working);
+    press.fill("block/marginal.html", context)
+}
+
+#[derive(Serialize)]
+struct StepRow<'a> {
+    name: &'a str,
+    /// How it is found, where the name does not say it.
+    by: &'a str,
+    answer: &'a Both,
+}
+
+/// A worked example as a calculation sheet.
+pub(super) fn example(press: &Press<'_>, page: &str, at: Span, example: &Example) -> Result<String, SettingError> {
+    let number = press.register.examples.get(&at).map_or("", |numbered| numbered.number.as_str());
+    let mut shown = Working::default();
+    let so = match &example.so {
+        Some(so) => set_line(press, page, &so.value, &example.so_links, &mut shown)?,
+        None => String::new(),
+    };
+    // The steps come first in the working, the figures of the conclusion after them.
+    let mut all = Working::default();
+    let empty = super::figure::SetExample::default();
+    let set = press.figures.examples.get(&at).unwrap_or(&empty);
+    set.steps.iter().for_each(|step| all.figure(&step.figure));
+    shown.figures.iter().for_each(|figure| all.figure(figure));
+    all.standing = shown.standing;
+    let steps: Vec<StepRow<'_>> = set
+        .steps
+        .iter()
+        .map(|step| StepRow {
+            name: &step.name,
+            by: if step.figure.name == step.name { "" } else { &step.figure.name },
+            answer: &step.answer,
+        })
+        .collect();
+    let mut context = Context::new();
+    context.insert("number", number);
+    context.insert("anchor", &example_anchor(number));
+    context.insert("title", &example.title.value);
+    context.insert("given", &set.given);
+    context.insert("steps", &steps);
+    context.insert("so", &so);
+    context.insert("working", &working(press, page, &all)?);
+    press.fill("block/sumsheet.html", context)
+}
+
+#[derive(Serialize)]
+struct SystemRows<'a> {
+    class: &'a str,
+    rows: &'a super::figure::SetRows,
+}
+
+/// A saturation table in both systems of units.
+pub(super) fn saturation(
+    press: &Press<'_>,
+    lesson: &Lesson,
+    at: Span,
+    table: &SaturationTable,
+) -> Result<String, SettingError> {
+    let words = &press.theme.words;
+    let Some(set) = press.figures.tables.get(&at) else { return Ok(String::new()) };
+    let page = address::lesson(&lesson.name);
+    let number = press.register.tables.get(&table.name).map_or("", |numbered| numbered.number.as_str());
+    let designation = &table.refrigerant.value;
+    let refrigerant = press.register.address(&Target::Refrigerant(designation.clone()), press.book);
+    let refrigerant = PageLink {
+        href: refrigerant.map_or_else(String::new, |to| address::href(&page, &to)),
+        label: String::new(),
+        title: designation.clone(),
+    };
+    let step = |rows: &super::figure::SetRows| fill(&words.every, "step", &rows.step);
+    let mut sources: Vec<&String> = set.working.iter().flat_map(|figure| &figure.sources).collect();
+    sources.dedup();
+    let shown = Working { figures: set.working.clone(), standing: Vec::new() };
+    let mut context = Context::new();
+    context.insert("anchor", &table_anchor(&table.name));
+    context.insert("number", number);
+    context.insert("refrigerant", &refrigerant);
+    context.insert("step", &Both { us: step(&set.us), si: step(&set.si) });
+    context.insert("systems", &[SystemRows { class: "us", rows: &set.us }, SystemRows { class: "si", rows: &set.si }]);
+    context.insert("one_curve", &set.one_curve);
+    context.insert("altitude", &press.figures.altitude);
+    context.insert("air", &press.figures.air);
+    context.insert("sources", &sources);
+    context.insert("dashes", &set.dashes);
+    context.insert("edition", &press.book.front.edition);
+    context.insert("working", &working(press, &page, &shown)?);
+    press.fill("block/saturation.html", context)
+}
+
+/// A diagnosis set in a lesson: its first question, whose answers lead into the tree.
+pub(super) fn tree_card(press: &Press<'_>, page: &str, name: &str) -> Result<String, SettingError> {
+    let Some(tree) = press.book.trees.get(name) else { return Ok(String::new()) };
+    let Some(first) = tree.question(&tree.start.value).or(tree.questions.first()) else { return Ok(String::new()) };
+    let there = address::tree(name);
+    let mut working = Working::default();
+    let links = tree.links.get(&first.ask.at).map_or(&[][..], Vec::as_slice);
+    let ask = set_line(press, page, &first.ask.value, links, &mut working)?;
+    let mut context = Context::new();
+    context.insert("anchor", &print::anchor(name));
+    context.insert("href", &address::href(page, &there));
+    context.insert("title", &tree.title.value);
+    context.insert("purpose", &tree.purpose);
+    context.insert("ask", &ask);
+    context.insert("ways", &key::ways(press, page, tree, first));
+    press.fill("block/tree_card.html", context)
+}

@@ -1,0 +1,269 @@
+//! What proofing reckoned, made ready to be set: the one module of this room that knows how a proof, the catalogue and a
+//! property equation hold their figures. Computes nothing; asks for each figure in both systems of units.
+
+use super::figure::{
+    Figures, SetEquation, SetExample, SetFigure, SetFluid, SetInput, SetPair, SetRow, SetRows, SetStep, SetTable,
+};
+use super::print::{Both, both_html};
+use super::words::{Words, fill};
+use crate::fluid::Refrigerant;
+use crate::handbook::{BlockKind, Handbook, Span, Tree};
+use crate::proofing::tree::{Bound, Interval, StepKind, TreeProof};
+use crate::proofing::{ExampleProof, GivenProof, Proof, StepProof, TableProof, TableRows, ValueFigure};
+use crate::quantity::{Kind, Pressure, System, Value, Written, number_text, print, read, unit};
+use crate::trade::{Given, Line, Worked};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// A dash in a table, where no figure could be had.
+const DASH: &str = "—";
+
+/// Every figure of `proof`.
+pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures {
+    let air = proof.air;
+    let altitude = read(&book.front.altitude.value, Some(Kind::Length))
+        .map_or_else(|_| value(proof.altitude, air), |written| one(&written, air));
+    Figures {
+        figures: proof.figures.iter().map(|(at, step)| (*at, figure(step, air))).collect(),
+        given: proof.given.iter().map(|(at, given)| (*at, shown(given, words, air))).collect(),
+        values: proof.values.iter().map(|(name, figure)| (name.clone(), shown(figure, words, air))).collect(),
+        examples: proof.examples.iter().map(|(at, example)| (*at, set_example(book, *at, example, air))).collect(),
+        tables: proof.tables.iter().map(|(at, table)| (*at, set_table(table, air))).collect(),
+        orders: proof.trees.iter().map(|(name, tree)| (name.clone(), order(tree))).collect(),
+        answers: book.trees.values().flat_map(|tree| answers(tree, proof, words)).collect(),
+        fluids: proof
+            .roster
+            .iter()
+            .map(|(name, refrigerant)| (name.clone(), set_fluid(refrigerant, words, air)))
+            .collect(),
+        altitude,
+        air: Both { us: print(air.into(), &unit::PSIA, 2, air), si: print(air.into(), &unit::KILOPASCAL, 1, air) },
+    }
+}
+
+/// `show` for both systems.
+fn both(show: impl Fn(System) -> String) -> Both {
+    Both { us: show(System::Us), si: show(System::Si) }
+}
+
+fn one(written: &Written, air: Pressure) -> Both {
+    both(|system| written.shown_in(system, air))
+}
+
+/// A value in the usual units of its kind.
+fn value(value: Value, air: Pressure) -> Both {
+    both(|system| print(value, value.kind.unit_in(system), value.kind.decimals_in(system), air))
+}
+
+fn range(low: &Written, high: &Written, words: &Words, air: Pressure) -> Both {
+    both(|system| {
+        let from = if low.unit.in_system(system) == high.unit.in_system(system) {
+            low.number_in(system, air)
+        } else {
+            low.shown_in(system, air)
+        };
+        fill(&fill(&words.from_to, "from", &from), "to", &high.shown_in(system, air))
+    })
+}
+
+fn shown(figure: &ValueFigure, words: &Words, air: Pressure) -> Both {
+    match figure {
+        ValueFigure::One(written) => one(written, air),
+        ValueFigure::Range(low, high) => range(low, high, words, air),
+        ValueFigure::Words(text) => both(|_| text.clone()),
+    }
+}
+
+/// The answer as its author wrote it; in the other system as it was reckoned, to as many digits as the written ones are
+/// worth, so that no rounding is rounded again.
+fn answer(step: &StepProof) -> Both {
+    both(|system| {
+        let written = &step.written;
+        if written.unit.system == system {
+            return written.shown_in(system, step.worked.air);
+        }
+        let unit = written.unit.in_system(system);
+        // Nor to more digits than are of use in it.
+        let (usual, most) = step.worked.answer_unit(system);
+        let worth = written.decimals_in(unit);
+        step.worked.answer_in(unit, if unit == usual { worth.min(most) } else { worth })
+    })
+}
+
+fn figure(step: &StepProof, air: Pressure) -> SetFigure {
+    SetFigure { answer: answer(step), ..worked(&step.worked, air) }
+}
+
+fn worked(worked: &Worked, air: Pressure) -> SetFigure {
+    let inputs = worked
+        .inputs
+        .iter()
+        .map(|input| SetInput { name: input.name.to_owned(), value: both(|system| input.text(system, air)) })
+        .collect();
+    let fluids: BTreeSet<String> = worked
+        .inputs
+        .iter()
+        .filter_map(|input| match &input.given {
+            Given::Refrigerant(refrigerant) => Some(refrigerant.designation().to_owned()),
+            _ => None,
+        })
+        .collect();
+    SetFigure {
+        name: worked.computation.answer_name().to_owned(),
+        answer: both(|system| worked.answer_text(system)),
+        inputs,
+        equation: both_html(
+            &mathematics(&worked.computation.formula(System::Us)),
+            &mathematics(&worked.computation.formula(System::Si)),
+            "",
+        ),
+        numbers: Some(both(|system| mathematics(&worked.lines(system)))),
+        numbers_html: None,
+        sources: vec![worked.source_text()],
+        fluids: fluids.into_iter().collect(),
+        notes: worked.notes.iter().map(|note| (*note).to_owned()).collect(),
+    }
+}
+
+fn mathematics(lines: &[Line]) -> String {
+    lines.iter().map(|line| format!("<span class=\"line\">{}</span>", line.mathml)).collect()
+}
+
+fn set_example(book: &Handbook, at: Span, example: &ExampleProof, air: Pressure) -> SetExample {
+    // The names of what is given are the author's, in the same order.
+    let blocks = book.lessons.values().flat_map(|lesson| &lesson.blocks).filter(|block| block.at == at);
+    let names = blocks.filter_map(|block| match &block.kind {
+        BlockKind::Example(example) => Some(&example.given),
+        _ => None,
+    });
+    let given = names.flatten().zip(&example.given).map(|(name, given)| SetInput {
+        name: name.name.value.clone(),
+        value: match given {
+            GivenProof::Refrigerant(designation) => both(|_| designation.clone()),
+            GivenProof::Figure(written) => one(written, air),
+        },
+    });
+    let steps = example.steps.iter().map(|step| SetStep {
+        name: step.name.clone(),
+        answer: answer(step),
+        figure: figure(step, air),
+    });
+    SetExample { given: given.collect(), steps: steps.collect() }
+}
+
+fn set_table(table: &TableProof, air: Pressure) -> SetTable {
+    let mut dashes = BTreeSet::new();
+    let us = set_rows(&table.us, air, &mut dashes);
+    let si = set_rows(&table.si, air, &mut dashes);
+    let one_curve = [&us, &si].iter().all(|rows| rows.rows.iter().all(|row| row.bubble == row.dew));
+    let curve = table.si.rows.iter().filter_map(|row| Some((row.temperature.si, row.dew.as_ref().ok()?.si))).collect();
+    SetTable {
+        us,
+        si,
+        one_curve,
+        working: table.sample.iter().map(|sample| worked(sample, air)).collect(),
+        curve,
+        dashes: dashes.into_iter().collect(),
+    }
+}
+
+fn set_rows(table: &TableRows, air: Pressure, dashes: &mut BTreeSet<String>) -> SetRows {
+    let system = table.temperature.system;
+    let at = |value: Value| number_text(value.number_of(table.temperature, air), table.temperature_decimals);
+    let mut cell = |cell: &Result<Value, String>, unit, kind: Kind| match cell {
+        Ok(value) => number_text(value.number_of(unit, air), kind.decimals_in(system)),
+        Err(why) => {
+            dashes.insert(why.clone());
+            DASH.to_owned()
+        }
+    };
+    // Groups begin at round temperatures: fives of the step, or fours where those are rounder.
+    let group = if (table.step * 4.0).rem_euclid(10.0) == 0.0 { 4 } else { 5 };
+    let rung = |value: Value| (value.number_of(table.temperature, air) / table.step).round() as i64;
+    let rows: Vec<SetRow> = table
+        .rows
+        .iter()
+        .enumerate()
+        .map(|(i, row)| SetRow {
+            temperature: at(row.temperature),
+            bubble: cell(&row.bubble, table.pressure, Kind::Pressure),
+            dew: cell(&row.dew, table.pressure, Kind::Pressure),
+            glide: cell(&row.glide, table.difference, Kind::TemperatureDifference),
+            breath: table.rows.get(i + 1).is_some_and(|next| rung(next.temperature).rem_euclid(group) == 0),
+        })
+        .collect();
+    let with_unit = |number: &str| format!("{number}\u{a0}{}", table.temperature.symbol);
+    SetRows {
+        temperature_unit: table.temperature.symbol.to_owned(),
+        pressure_unit: table.pressure.symbol.to_owned(),
+        glide_unit: table.difference.symbol.to_owned(),
+        from: with_unit(rows.first().map_or("", |row| &row.temperature)),
+        to: with_unit(rows.last().map_or("", |row| &row.temperature)),
+        step: format!("{}\u{a0}{}", number_text(table.step, table.temperature_decimals), table.difference.symbol),
+        rows,
+    }
+}
+
+/// Names of a tree's questions in reading order.
+fn order(tree: &TreeProof) -> Vec<String> {
+    let questions = tree.steps.iter().filter(|step| !matches!(step.step, StepKind::Outcome));
+    questions.map(|step| step.name.clone()).collect()
+}
+
+/// The answers of a tree that are figures, by the place of their text.
+fn answers(tree: &Tree, proof: &Proof, words: &Words) -> Vec<(Span, Both)> {
+    let Some(proved) = proof.trees.get(&tree.name) else { return Vec::new() };
+    let mut set = Vec::new();
+    for step in &proved.steps {
+        if let StepKind::Measured(_, intervals) = &step.step
+            && let Some(question) = tree.question(&step.name)
+        {
+            let shown = intervals.iter().map(|interval| bounds(interval, words, proof.air));
+            set.extend(question.answers.iter().map(|answer| answer.when.at).zip(shown));
+        }
+    }
+    set
+}
+
+/// What an answer is given for, in words. Its lower bound belongs to it and its upper one does not.
+fn bounds(interval: &Interval, words: &Words, air: Pressure) -> Both {
+    let said = |words: &str, bound: &Bound| both(|system| fill(words, "figure", &bound.written.shown_in(system, air)));
+    match (&interval.from, &interval.to) {
+        (None, None) => both(|_| words.answer_any.clone()),
+        (None, Some(to)) => said(&words.answer_below, to),
+        (Some(from), None) => said(&words.answer_above, from),
+        (Some(from), Some(to)) => range(&from.written, &to.written, words, air),
+    }
+}
+
+fn set_fluid(refrigerant: &Refrigerant, words: &Words, air: Pressure) -> SetFluid {
+    let temperature = |t: crate::quantity::Temperature, system| {
+        let value = Value::from(t);
+        print(value, value.kind.unit_in(system), 0, air)
+    };
+    let equations = refrigerant
+        .components()
+        .iter()
+        .map(|component| {
+            let (from, to) = component.equation.valid_temperature();
+            SetEquation {
+                name: component.designation.to_owned(),
+                citation: component.equation.source().to_owned(),
+                range: Some(both(|system| {
+                    fill(&fill(&words.from_to, "from", &temperature(from, system)), "to", &temperature(to, system))
+                })),
+                uncertainty: component.equation.uncertainty().to_owned(),
+            }
+        })
+        .collect();
+    let pairs = refrigerant
+        .pairs()
+        .into_iter()
+        .map(|pair| SetPair {
+            name: format!("{} / {}", pair.first, pair.second),
+            citation: pair.source,
+            uncertainty: pair.uncertainty,
+            estimated: pair.estimated,
+        })
+        .collect();
+    SetFluid { equations, pairs }
+}

@@ -1,0 +1,285 @@
+//! A theme: templates, style, script and the words of the interface.
+//!
+//! Takes the files of a theme's folder, from inside the program or handed in by whoever read them; gives a theme that can
+//! set pages. Never touches a disk.
+//!
+//! A theme's folder has `templates/**/*.html` and `templates/imprint.css` (Tera), `style/*.css` and `script/*.js` (put
+//! together in the order of their names) and `words.yaml`.
+
+use super::print;
+use super::words::Words;
+use include_dir::{Dir, include_dir};
+use std::collections::{BTreeMap, HashMap};
+use tera::{Context, Filter, Tera, Value};
+use thiserror::Error;
+
+static POCKETBOOK: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook");
+
+/// What is wrong with a theme.
+#[derive(Debug, Error)]
+pub enum ThemeError {
+    /// A file the theme must have is not there.
+    #[error("the theme has no `{0}`")]
+    Missing(String),
+    /// A file is not UTF-8 text.
+    #[error("`{0}` in the theme is not UTF-8 text")]
+    NotText(String),
+    /// `words.yaml` does not hold the words of the interface.
+    #[error("`words.yaml` in the theme: {0}")]
+    Words(#[from] serde_yaml::Error),
+    /// A template can't be read.
+    #[error("a template of the theme cannot be read: {}", causes(.0))]
+    Template(#[from] tera::Error),
+}
+
+/// A theme, ready to set pages.
+#[derive(Debug)]
+pub struct Theme {
+    templates: Tera,
+    style: String,
+    script: String,
+    pub(super) words: Words,
+}
+
+impl Theme {
+    /// The theme inside the program, `pocketbook`.
+    ///
+    /// # Errors
+    /// Where the program was built with a broken theme; a test holds that it was not.
+    pub fn pocketbook() -> Result<Self, ThemeError> {
+        let mut files = BTreeMap::new();
+        gather(&POCKETBOOK, &mut files);
+        Self::from_files(&files)
+    }
+
+    /// A theme from its files: path below the theme's folder, with `/` between the parts, and bytes.
+    ///
+    /// # Errors
+    /// Where a file that must be there is missing, is no text, or can't be understood.
+    pub fn from_files(files: &BTreeMap<String, Vec<u8>>) -> Result<Self, ThemeError> {
+        let mut texts = BTreeMap::new();
+        for (path, bytes) in files {
+            let kept = ["templates/", "style/", "script/", "words.yaml"].iter().any(|start| path.starts_with(start));
+            if kept {
+                let text = std::str::from_utf8(bytes).map_err(|_| ThemeError::NotText(path.clone()))?;
+                texts.insert(path.as_str(), text);
+            }
+        }
+        let words = texts.get("words.yaml").ok_or_else(|| ThemeError::Missing("words.yaml".to_owned()))?;
+        let mut templates = Tera::default();
+        templates.register_filter("print", Print);
+        templates.register_filter("both", BothSystems);
+        templates.register_filter("fill", fill);
+        templates.register_filter("spoken", spoken);
+        templates.register_filter("in_css", in_css);
+        templates.autoescape_on(vec![".html"]);
+        templates.add_raw_templates(
+            texts.iter().filter_map(|(path, text)| path.strip_prefix("templates/").map(|name| (name, *text))),
+        )?;
+        for needed in super::leaf::TEMPLATES {
+            if !templates.get_template_names().any(|name| name == needed) {
+                return Err(ThemeError::Missing(format!("templates/{needed}")));
+            }
+        }
+        let together = |folder: &str| -> String {
+            let parts = texts.iter().filter(|(path, _)| path.starts_with(folder));
+            parts.map(|(_, text)| text.trim_end()).collect::<Vec<_>>().join("\n") + "\n"
+        };
+        Ok(Self {
+            words: serde_yaml::from_str(words)?,
+            style: without_comments(&together("style/")),
+            script: together("script/"),
+            templates,
+        })
+    }
+
+    /// The style of the bound handbook, without what belongs to one handbook only.
+    pub(super) fn style(&self) -> &str {
+        &self.style
+    }
+
+    /// The script of the bound handbook.
+    pub(super) fn script(&self) -> &str {
+        &self.script
+    }
+
+    /// Fills the template `name`.
+    pub(super) fn fill(&self, name: &str, context: &Context) -> Result<String, tera::Error> {
+        self.templates.render(name, context)
+    }
+}
+
+/// A Tera error with all that led to it; its own text names the template only.
+pub(super) fn causes(error: &tera::Error) -> String {
+    let mut text = error.to_string();
+    let mut cause = std::error::Error::source(error);
+    while let Some(inner) = cause {
+        text.push_str(": ");
+        text.push_str(&inner.to_string());
+        cause = inner.source();
+    }
+    text
+}
+
+fn gather(dir: &Dir<'_>, files: &mut BTreeMap<String, Vec<u8>>) {
+    for file in dir.files() {
+        let path = file.path().to_string_lossy().replace('\\', "/");
+        files.insert(path, file.contents().to_vec());
+    }
+    for inner in dir.dirs() {
+        gather(inner, files);
+    }
+}
+
+/// A style without its comments and indents, which a reader's phone need not carry. Strings are left alone.
+fn without_comments(style: &str) -> String {
+    let mut out = String::with_capacity(style.len());
+    let mut chars = style.chars().peekable();
+    let mut quote = None;
+    while let Some(c) = chars.next() {
+        match quote {
+            Some(open) => {
+                out.push(c);
+                if c == '\\' {
+                    out.extend(chars.next());
+                } else if c == open {
+                    quote = None;
+                }
+            }
+            None if c == '/' && chars.peek() == Some(&'*') => {
+                let mut last = ' ';
+                chars.next();
+                for inside in chars.by_ref() {
+                    if last == '*' && inside == '/' {
+                        break;
+                    }
+                    last = inside;
+                }
+            }
+            None => {
+                if matches!(c, '"' | '\'') {
+                    quote = Some(c);
+                }
+                out.push(c);
+            }
+        }
+    }
+    let mut close = String::with_capacity(out.len());
+    for line in out.lines().map(str::trim).filter(|line| !line.is_empty()) {
+        close.push_str(line);
+        if !line.ends_with(['{', '}', ';', ',']) {
+            close.push('\n');
+        }
+    }
+    close.push('\n');
+    close
+}
+
+/// Plain words as HTML, set as a printer would.
+struct Print;
+
+impl Filter for Print {
+    fn filter(&self, value: &Value, _: &HashMap<String, Value>) -> tera::Result<Value> {
+        Ok(Value::String(print::print(text("print", value)?)))
+    }
+
+    fn is_safe(&self) -> bool {
+        true
+    }
+}
+
+/// A figure, `{us, si}`, as HTML in both systems of units; `class` goes on its elements.
+struct BothSystems;
+
+impl Filter for BothSystems {
+    fn filter(&self, value: &Value, arguments: &HashMap<String, Value>) -> tera::Result<Value> {
+        let part = |name: &str| {
+            let part = value.get(name).and_then(Value::as_str);
+            part.ok_or_else(|| tera::Error::msg("`both` is for a figure in both systems, with `us` and `si`"))
+        };
+        let class = arguments.get("class").and_then(Value::as_str).unwrap_or("");
+        let both = print::Both { us: part("us")?.to_owned(), si: part("si")?.to_owned() };
+        Ok(Value::String(both.html(class)))
+    }
+
+    fn is_safe(&self) -> bool {
+        true
+    }
+}
+
+/// Words with slots, `leaf {leaf}`, with the slots filled from the arguments.
+fn fill(value: &Value, arguments: &HashMap<String, Value>) -> tera::Result<Value> {
+    let mut names: Vec<&String> = arguments.keys().collect();
+    names.sort();
+    let mut out = text("fill", value)?.to_owned();
+    for name in names {
+        let with = match &arguments[name] {
+            Value::String(text) => text.clone(),
+            other => other.to_string(),
+        };
+        out = out.replace(&format!("{{{name}}}"), &with);
+    }
+    Ok(Value::String(out))
+}
+
+/// A name written with hyphens, in words.
+fn spoken(value: &Value, _: &HashMap<String, Value>) -> tera::Result<Value> {
+    Ok(Value::String(print::spoken(text("spoken", value)?)))
+}
+
+/// Text as it may stand between the quotes of a CSS string.
+fn in_css(value: &Value, _: &HashMap<String, Value>) -> tera::Result<Value> {
+    let mut out = String::new();
+    for c in text("in_css", value)?.chars() {
+        match c {
+            '"' | '\\' | '<' | '\n' | '\r' => out.push_str(&format!("\\{:06x}", u32::from(c))),
+            other => out.push(other),
+        }
+    }
+    Ok(Value::String(out))
+}
+
+fn text<'a>(filter: &str, value: &'a Value) -> tera::Result<&'a str> {
+    value.as_str().ok_or_else(|| tera::Error::msg(format!("`{filter}` is for text, and `{value}` is none")))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_theme_inside_the_program_is_whole() {
+        let theme = Theme::pocketbook().unwrap();
+        assert!(theme.style().len() < 40_000, "the style weighs {} bytes", theme.style().len());
+        assert!(theme.script().len() < 40_000);
+        for outside in ["http://", "https://", "@import", "url(//"] {
+            assert!(!theme.style().contains(outside) && !theme.script().contains(outside), "{outside}");
+        }
+    }
+
+    #[test]
+    fn a_theme_says_what_it_lacks() {
+        let mut files = BTreeMap::new();
+        gather(&POCKETBOOK, &mut files);
+        files.remove("templates/lesson.html");
+        let error = Theme::from_files(&files).unwrap_err().to_string();
+        assert_eq!(error, "the theme has no `templates/lesson.html`");
+        files.insert("words.yaml".to_owned(), b"find: Find\n".to_vec());
+        let error = Theme::from_files(&files).unwrap_err().to_string();
+        assert_eq!(error, "the theme has no `templates/lesson.html`");
+    }
+
+    #[test]
+    fn comments_go_and_strings_stay() {
+        assert_eq!(
+            without_comments("a{b:c} /* x */\n  d::after{content:\"/* y */\"}\n"),
+            "a{b:c}d::after{content:\"/* y */\"}\n"
+        );
+    }
+
+    #[test]
+    fn what_a_handbook_is_called_cannot_break_out_of_its_style() {
+        let set = in_css(&Value::String("a\"}b\\<".into()), &HashMap::new()).unwrap();
+        assert_eq!(set, Value::String("a\\000022}b\\00005c\\00003c".into()));
+    }
+}
