@@ -213,7 +213,7 @@ fn enter_lesson(press: &Press<'_>, leaf: &Leaf<'_>, page: &LessonPage, index: &m
                 let so = example.so.as_ref().map_or_else(String::new, |so| markdown::plain(&so.value));
                 index.enter(entry, &so);
             }
-            BlockKind::Tree(_) | BlockKind::Code(_) | BlockKind::Unread => {}
+            _ => {}
         }
     }
 }

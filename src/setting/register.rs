@@ -32,7 +32,7 @@ impl Target {
             Scheme::Refrigerant => Self::Refrigerant(name()),
             Scheme::Source => Self::Source(name()),
             Scheme::Value => Self::Value(name()),
-            Scheme::Figure | Scheme::As | Scheme::Outside => return None,
+            Scheme::Figure | Scheme::As | Scheme::Outside | Scheme::Sheet | Scheme::Practice => return None,
         })
     }
 }
@@ -147,7 +147,7 @@ impl Register {
                 BlockKind::Tree(tree) => {
                     self.homes.entry(Target::Tree(tree.tree.value.clone())).or_insert(leaf.part_number);
                 }
-                BlockKind::Code(_) | BlockKind::Unread => {}
+                _ => {}
             }
         }
     }
@@ -170,7 +170,7 @@ impl Register {
                     self.use_of(Target::Refrigerant(table.refrigerant.value.clone()), &page);
                 }
                 BlockKind::Tree(tree) => self.use_of(Target::Tree(tree.tree.value.clone()), &page),
-                BlockKind::Code(_) | BlockKind::Unread => {}
+                _ => {}
             }
         }
     }
