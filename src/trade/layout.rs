@@ -111,7 +111,6 @@ pub(super) fn lay(expr: &Expr, figures: &dyn Figures, absolute: bool) -> Layout 
         Node::Exponential(a) => Layout::Call("exp", vec![factor(a)]),
         Node::Magnitude(a) => Layout::Magnitude(Box::new(as_it_is(a))),
         Node::Least(a, b) => Layout::Call("min", vec![as_it_is(a), as_it_is(b)]),
-        Node::Greatest(a, b) => Layout::Call("max", vec![as_it_is(a), as_it_is(b)]),
         Node::Choice(condition, then, otherwise) => match figures.holds(condition) {
             Some(true) => as_it_is(then),
             Some(false) => as_it_is(otherwise),

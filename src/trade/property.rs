@@ -44,6 +44,19 @@ pub enum Property {
 
 use Property::*;
 
+/// One look-up that a computation made.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LookUp {
+    /// The input that named the refrigerant.
+    pub fluid: &'static str,
+    /// What was asked for.
+    pub property: Property,
+    /// Temperature or pressure, or pressure and temperature, that it was asked at, in SI.
+    pub at: Vec<f64>,
+    /// What was answered, in SI.
+    pub value: f64,
+}
+
 /// What one property look-up is called and what it takes and gives.
 pub(super) struct Signature {
     /// The letter it is shown by.
@@ -77,6 +90,16 @@ impl Property {
         LowestTemperature,
         HighestTemperature,
     ];
+
+    /// In plain words: `dew temperature`.
+    pub const fn name(self) -> &'static str {
+        self.signature().name
+    }
+
+    /// The name under which a page's script asks for it: `dewTemperature`.
+    pub const fn script_name(self) -> &'static str {
+        self.signature().script
+    }
 
     pub(super) const fn signature(self) -> Signature {
         const fn of(

@@ -11,6 +11,7 @@ use super::error::TradeError;
 use super::evaluation::Scene;
 use super::expression::{Showing, Step};
 use super::input::{Input, InputKind, Need, altitude};
+use super::property::LookUp;
 use crate::fluid::Refrigerant;
 use crate::quantity::{Kind, Pressure, System, Unit, Value, Written, air_at, nearest, plain_words, print};
 
@@ -54,6 +55,8 @@ pub struct Worked {
     pub air: Pressure,
     /// What is to be said beside the answer: readings that can't be right, and the like.
     pub notes: Vec<&'static str>,
+    /// What was asked of refrigerants on the way, cautions and trials of a search among it.
+    pub look_ups: Vec<LookUp>,
     pub(super) known: BTreeMap<&'static str, f64>,
     pub(super) fluids: BTreeMap<&'static str, Refrigerant>,
 }
@@ -179,7 +182,8 @@ pub fn reckon(
             notes.push(caution.says);
         }
     }
-    Ok(Worked { computation: c, inputs, steps, answer, air, notes, known, fluids })
+    let look_ups = scene.look_ups;
+    Ok(Worked { computation: c, inputs, steps, answer, air, notes, look_ups, known, fluids })
 }
 
 /// A figure of `kind` out of what was given for `input`, and what was given read as that kind.

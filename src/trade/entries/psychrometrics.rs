@@ -7,7 +7,7 @@ use std::cell::OnceCell;
 use std::sync::Arc;
 
 use crate::quantity::{Kind, unit};
-use crate::trade::expression::{Expr, Function, apply, choose, function, if_given, quantity, solve, step};
+use crate::trade::expression::{Expr, Function, apply, choose, function, if_given, least, quantity, solve, step};
 use crate::trade::input::{Input, given};
 
 /// Where the equations come from.
@@ -145,7 +145,7 @@ impl MoistAir {
         air.humidity =
             Some(given("relative humidity", "φ", Kind::Ratio).between(0.0, 1.0, &unit::NUMBER).one_of(MOISTURE));
         air.dew = Some(
-            given("dew point", "t_dp", Kind::Temperature).between(-60.0, 200.0, &unit::FAHRENHEIT).one_of(MOISTURE),
+            given("dew point", "t_dp", Kind::Temperature).between(-140.0, 200.0, &unit::FAHRENHEIT).one_of(MOISTURE),
         );
         air
     }
@@ -182,12 +182,18 @@ impl MoistAir {
         told(&self.wet, told(&self.dew, self.dry.expr()))
     }
 
-    /// Equations (33) and (35); `saturated` is the humidity ratio of air saturated at the wet bulb.
-    fn wet_ratio(&self, wet: &Expr, saturated: &Expr) -> Expr {
+    /// Equations (33), with water on the wick, and (35), with ice on it; `saturated` is the humidity ratio of air
+    /// saturated at the wet bulb.
+    fn wet_ratios(&self, wet: &Expr, saturated: &Expr) -> (Expr, Expr) {
         let (t, wb) = (celsius(&self.dry.expr()), celsius(wet));
         let thawed = ((2501.0 - 2.326 * &wb) * saturated - 1.006 * (&t - &wb)) / (2501.0 + 1.86 * &t - 4.186 * &wb);
         let frozen = ((2830.0 - 0.24 * &wb) * saturated - 1.006 * (&t - &wb)) / (2830.0 + 1.86 * &t - 2.1 * &wb);
+        (thawed, frozen)
+    }
+
+    fn wet_ratio(&self, wet: &Expr, saturated: &Expr) -> Expr {
         let freezing = quantity(0.0, 0, &unit::CELSIUS, "");
+        let (thawed, frozen) = self.wet_ratios(wet, saturated);
         choose(wet.at_least(freezing), thawed, frozen)
     }
 
@@ -258,11 +264,19 @@ impl MoistAir {
     }
 
     /// The temperature of a wetted thermometer in this air.
+    ///
+    /// Just around freezing the same air can have a wet bulb with water on the wick and another with ice on it; the one
+    /// with water is given wherever there is one.
     pub(super) fn wet_bulb(&self) -> Expr {
         let ratio = self.ratio_step();
+        let freezing = quantity(0.0, 0, &unit::CELSIUS, "");
         let lowest = quantity(-100.0, 0, &unit::CELSIUS, "");
-        solve("t_wb", Kind::Temperature, lowest, self.highest(), |trial| {
-            (self.wet_ratio(trial, &apply(&self.saturated, trial)), ratio)
+        let (thawed_at_freezing, _) = self.wet_ratios(&freezing, &apply(&self.saturated, &freezing));
+        let thawed = |then: Expr, otherwise: Expr| choose(ratio.at_least(&thawed_at_freezing), then, otherwise);
+        let low = thawed(freezing.clone(), lowest);
+        let high = thawed(self.highest(), least(self.highest(), &freezing));
+        solve("t_wb", Kind::Temperature, low, high, |trial| {
+            (self.wet_ratio(trial, &apply(&self.saturated, trial)), ratio.clone())
         })
     }
 
