@@ -170,6 +170,8 @@ kinds! {
     Temperature, "temperature", [0, 0, 0, 1, 0], Point, FAHRENHEIT 1, CELSIUS 1, [];
     /// The difference of two temperatures: superheat, subcooling, glide. Kelvins.
     TemperatureDifference, "temperature difference", [0, 0, 0, 1, 0], Difference, FAHRENHEIT_OF_DIFFERENCE 1, KELVIN_OF_DIFFERENCE 1, ["superheat", "subcooling", "temperature rise", "temperature drop"];
+    /// Kelvins per meter.
+    TemperatureGradient, "temperature gradient", [0, -1, 0, 1, 0], Amount, FAHRENHEIT_PER_FOOT 5, KELVIN_PER_METER 4, ["lapse rate"];
     /// Meters.
     Length, "length", [0, 1, 0, 0, 0], Amount, FOOT 1, METER 2, ["altitude", "height", "distance", "diameter"];
     /// Square meters.
@@ -191,7 +193,7 @@ kinds! {
     /// Joules.
     Energy, "energy", [1, 2, -2, 0, 0], Amount, BTU 0, KILOJOULE 0, [];
     /// Joules per kilogram.
-    SpecificEnthalpy, "specific enthalpy", [0, 2, -2, 0, 0], Amount, BTU_PER_POUND 2, KILOJOULE_PER_KILOGRAM 2, ["enthalpy", "specific energy"];
+    SpecificEnthalpy, "specific enthalpy", [0, 2, -2, 0, 0], Amount, BTU_PER_POUND 1, KILOJOULE_PER_KILOGRAM 1, ["enthalpy", "specific energy"];
     /// Joules per kilogram of dry air, from dry air at 0 °C; in US units shown from dry air at 0 °F, as its tables are.
     MoistAirEnthalpy, "enthalpy of moist air", [0, 2, -2, 0, 0], Point, BTU_PER_POUND_OF_DRY_AIR 2, KILOJOULE_PER_KILOGRAM_OF_DRY_AIR 2, ["moist air enthalpy"];
     /// Joules per kilogram and kelvin; a specific heat too.
@@ -266,6 +268,7 @@ impl Kind {
             Self::PressureDifference => "4.5 psi",
             Self::Temperature => "52 °F",
             Self::TemperatureDifference => "12 °F",
+            Self::TemperatureGradient => "0.0065 K/m",
             Self::Length => "30 ft",
             Self::Area => "200 ft²",
             Self::Volume => "1.2 ft³",

@@ -147,6 +147,9 @@ units! {
     CELSIUS_OF_DIFFERENCE: TemperatureDifference, "°C", Si, 1.0, 0.0, Fixed, "°F", 1,
         ["C", "dC", "degC", "deg C", "degrees C", "C°", "Celsius degrees", "Celsius", "degrees Celsius", "ΔC", "ºC", "℃"];
 
+    FAHRENHEIT_PER_FOOT: TemperatureGradient, "°F/ft", Us, exact::FAHRENHEIT_DEGREE / exact::FOOT, 0.0, Fixed, "K/m", 4, ["F/ft"];
+    KELVIN_PER_METER: TemperatureGradient, "K/m", Si, 1.0, 0.0, Fixed, "°F/ft", 6, [];
+
     FOOT: Length, "ft", Us, exact::FOOT, 0.0, Fixed, "m", 0, ["feet", "foot", "'", "′"];
     INCH: Length, "in", Us, exact::INCH, 0.0, Fixed, "mm", 2, ["inch", "inches", "\"", "″", "in."];
     METER: Length, "m", Si, 1.0, 0.0, Fixed, "ft", 0, ["meter", "meters", "metre", "metres"];

@@ -110,7 +110,7 @@ impl Written {
 
     /// How many decimals of `unit` the digits of this figure are worth.
     ///
-    /// The converted step of the last written digit, rounded down to a power of ten; but the zeros of a round number
+    /// The converted step of the last written digit, rounded to a power of ten near it; but the zeros of a round number
     /// beyond its second digit are not taken for measured, and no unit is given fewer decimals than are of use in it.
     pub fn decimals_in(&self, unit: &Unit) -> u8 {
         let mut step = self.last_digit().si * 2.0;
@@ -121,26 +121,27 @@ impl Written {
                 step *= 10.0;
             }
         }
-        let decimals = (-(step / unit.factor).log10()).ceil().clamp(0.0, 9.0) as u8;
+        // Up to twice as coarse as written: 39.8 °F is 4.3 °C, not 4.33 °C.
+        let decimals = (-(step / unit.factor).log10() - 0.31).ceil().clamp(0.0, 9.0) as u8;
         decimals.max(unit.least_decimals)
     }
 
     fn number_shown(&self, unit: &'static Unit, air: Pressure) -> String {
+        self.number_to(unit, self.decimals_in(unit), air)
+    }
+
+    /// The number of `unit` to so many decimals, without zeros where the conversion is exact: 50 °F is 10 °C, not
+    /// 10.0 °C. As it was written, where `unit` is the one it was written in.
+    pub fn number_to(&self, unit: &'static Unit, decimals: u8, air: Pressure) -> String {
         if unit == self.unit {
             return self.number_text();
         }
-        let decimals = self.decimals_in(unit);
         let number = unit.from_si(self.unit.to_si(self.number, air), air);
-        let mut text = number_text(number, decimals);
-        // An exact conversion needs no zeros to say so: 50 °F is 10 °C, not 10.0 °C.
         let shortest = (0..decimals).find(|fewer| {
             let step = 10f64.powi(-i32::from(*fewer));
             ((number / step).round() * step - number).abs() < 1e-9 * number.abs().max(step)
         });
-        if let Some(fewer) = shortest {
-            text = number_text(number, fewer);
-        }
-        text
+        number_text(number, shortest.unwrap_or(decimals))
     }
 }
 
@@ -209,7 +210,7 @@ mod tests {
         check("8.14 barg", Kind::Pressure, "118.1 psig");
         check("500 microns", Kind::Pressure, "67 Pa");
         check("5 psi", Kind::PressureDifference, "34 kPa");
-        check("39.8 °F", Kind::Temperature, "4.33 °C");
+        check("39.8 °F", Kind::Temperature, "4.3 °C");
         check("40 °F", Kind::Temperature, "4.4 °C");
         check("110 °F", Kind::Temperature, "43.3 °C");
         check("95 °F", Kind::Temperature, "35 °C");

@@ -149,7 +149,7 @@ fn measure(expr: &Expr) -> Result<Measure, String> {
             NUMBER
         }
         Node::Magnitude(a) => measure(a)?,
-        Node::Least(a, b) | Node::Greatest(a, b) | Node::IfGiven(_, a, b) => alike(measure(a)?, measure(b)?)?,
+        Node::Least(a, b) | Node::IfGiven(_, a, b) => alike(measure(a)?, measure(b)?)?,
         Node::Choice(condition, then, otherwise) => {
             compare(condition)?;
             alike(measure(then)?, measure(otherwise)?)?

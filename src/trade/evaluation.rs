@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use super::error::TradeError;
 use super::expression::{Condition, Expr, Node, Relation, Step, Variable};
-use super::property::Property;
+use super::property::{LookUp, Property};
 use super::root::{Search, root};
 use crate::fluid::Refrigerant;
 use crate::quantity::{Kind, Pressure, System, Value, print};
@@ -25,6 +25,8 @@ pub(super) struct Scene<'a> {
     pub(super) air: Pressure,
     /// Steps worked out so far, each once, in order.
     pub(super) steps: Vec<(Arc<Step>, f64)>,
+    /// What was asked of refrigerants, in order.
+    pub(super) look_ups: Vec<LookUp>,
     bound: Vec<(Arc<Variable>, f64)>,
 }
 
@@ -35,7 +37,7 @@ impl<'a> Scene<'a> {
         fluids: &'a BTreeMap<&'static str, Refrigerant>,
         air: Pressure,
     ) -> Self {
-        Self { computation, inputs, fluids, air, steps: Vec::new(), bound: Vec::new() }
+        Self { computation, inputs, fluids, air, steps: Vec::new(), look_ups: Vec::new(), bound: Vec::new() }
     }
 
     /// Whether the condition holds.
@@ -72,7 +74,6 @@ impl<'a> Scene<'a> {
             Node::Exponential(a) => self.value(a)?.exp(),
             Node::Magnitude(a) => self.value(a)?.abs(),
             Node::Least(a, b) => self.value(a)?.min(self.value(b)?),
-            Node::Greatest(a, b) => self.value(a)?.max(self.value(b)?),
             Node::Choice(condition, then, otherwise) => {
                 let taken = if self.holds(condition)? { then } else { otherwise };
                 return self.value(taken);
@@ -135,12 +136,14 @@ impl<'a> Scene<'a> {
         Ok(value)
     }
 
-    fn property(&mut self, property: Property, fluid: &'static str, at: &[Expr]) -> Result<f64, TradeError> {
+    fn property(&mut self, property: Property, name: &'static str, at: &[Expr]) -> Result<f64, TradeError> {
         let at = at.iter().map(|at| self.value(at)).collect::<Result<Vec<_>, _>>()?;
-        let Some(fluid) = self.fluids.get(fluid) else {
-            return Err(TradeError::NoValue { computation: self.computation, quantity: fluid.to_owned() });
+        let Some(fluid) = self.fluids.get(name) else {
+            return Err(TradeError::NoValue { computation: self.computation, quantity: name.to_owned() });
         };
-        Ok(property.of(fluid, &at)?)
+        let value = property.of(fluid, &at)?;
+        self.look_ups.push(LookUp { fluid: name, property, at, value });
+        Ok(value)
     }
 
     fn known(&self, value: Option<f64>, name: &str) -> Result<f64, TradeError> {

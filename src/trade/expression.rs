@@ -44,7 +44,6 @@ pub(super) enum Node {
     Exponential(Expr),
     Magnitude(Expr),
     Least(Expr, Expr),
-    Greatest(Expr, Expr),
     Choice(Condition, Expr, Expr),
     /// One thing where an optional input was given, another where it was not.
     IfGiven(Input, Expr, Expr),
@@ -216,7 +215,6 @@ impl Expr {
             | Node::Quotient(a, b)
             | Node::RaisedTo(a, b)
             | Node::Least(a, b)
-            | Node::Greatest(a, b)
             | Node::IfGiven(_, a, b) => vec![a, b],
             Node::Negative(a)
             | Node::Power(a, _)
@@ -254,17 +252,6 @@ pub(super) fn step(name: &'static str, symbol: &'static str, kind: Kind, formula
     Expr::new(Node::Step(Arc::new(Step { name, symbol, kind, showing: None, formula })))
 }
 
-/// As [`step`], shown in units of its own.
-pub(super) fn step_shown(
-    name: &'static str,
-    symbol: &'static str,
-    kind: Kind,
-    showing: Showing,
-    formula: Expr,
-) -> Expr {
-    Expr::new(Node::Step(Arc::new(Step { name, symbol, kind, showing: Some(showing), formula })))
-}
-
 /// A quantity that belongs to the formula, shown by its number.
 pub(super) fn quantity(number: f64, decimals: u8, unit: &'static Unit, about: &'static str) -> Expr {
     Expr::new(Node::Constant(Constant { symbol: None, written: Written::of(number, decimals, unit), about }))
@@ -284,11 +271,6 @@ pub(super) fn constant(
 /// The lesser of two.
 pub(super) fn least(a: impl Into<Expr>, b: impl Into<Expr>) -> Expr {
     Expr::new(Node::Least(a.into(), b.into()))
-}
-
-/// The greater of two.
-pub(super) fn greatest(a: impl Into<Expr>, b: impl Into<Expr>) -> Expr {
-    Expr::new(Node::Greatest(a.into(), b.into()))
 }
 
 /// `then` where the condition holds, `otherwise` where not.

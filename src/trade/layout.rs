@@ -111,7 +111,6 @@ pub(super) fn lay(expr: &Expr, figures: &dyn Figures, absolute: bool) -> Layout 
         Node::Exponential(a) => Layout::Call("exp", vec![factor(a)]),
         Node::Magnitude(a) => Layout::Magnitude(Box::new(as_it_is(a))),
         Node::Least(a, b) => Layout::Call("min", vec![as_it_is(a), as_it_is(b)]),
-        Node::Greatest(a, b) => Layout::Call("max", vec![as_it_is(a), as_it_is(b)]),
         Node::Choice(condition, then, otherwise) => match figures.holds(condition) {
             Some(true) => as_it_is(then),
             Some(false) => as_it_is(otherwise),
@@ -157,12 +156,16 @@ fn cases(then: Layout, when: When, otherwise: Layout) -> Layout {
 }
 
 fn terms(layout: Layout) -> Vec<(bool, Layout)> {
-    terms_of(layout, false)
+    match layout {
+        Layout::Sum(terms) => terms,
+        other => terms_of(other, false),
+    }
 }
 
 fn terms_of(layout: Layout, taken_away: bool) -> Vec<(bool, Layout)> {
     match layout {
-        Layout::Sum(terms) if !taken_away => terms,
+        // A difference that is added keeps its parentheses: 1 °F + (40 °F − 39 °F).
+        Layout::Sum(terms) if !taken_away && terms.iter().all(|(taken_away, _)| !taken_away) => terms,
         Layout::Negative(inner) => vec![(!taken_away, *inner)],
         other => vec![(taken_away, other)],
     }
@@ -181,15 +184,24 @@ pub(super) fn number_layout(number: f64) -> Layout {
         return Layout::Symbol("π");
     }
     let size = number.abs();
-    if size != 0.0 && !(1e-3..1e6).contains(&size) {
-        let text = format!("{number:e}");
-        if let Some((digits, exponent)) = text.split_once('e')
-            && let Ok(exponent) = exponent.parse()
-        {
-            return Layout::Scientific(digits.replace('-', "−"), exponent);
-        }
+    let digits = format!("{number:e}");
+    match digits.split_once('e') {
+        Some((digits, exponent)) if size != 0.0 && !(1e-3..1e6).contains(&size) => power_of_ten(digits, exponent),
+        _ => Layout::Number(format!("{number}").replace('-', "−")),
     }
-    Layout::Number(format!("{number}").replace('-', "−"))
+}
+
+/// A number to five digits, with a power of ten.
+pub(super) fn scientific(number: f64) -> Layout {
+    let text = format!("{number:.4e}");
+    match text.split_once('e') {
+        Some((digits, exponent)) => power_of_ten(digits.trim_end_matches('0').trim_end_matches('.'), exponent),
+        None => Layout::Number(text),
+    }
+}
+
+fn power_of_ten(digits: &str, exponent: &str) -> Layout {
+    Layout::Scientific(digits.replace('-', "−"), exponent.parse().unwrap_or_default())
 }
 
 /// Letters for every quantity: the formula itself. Quantities that belong to it stand in the units of one system.

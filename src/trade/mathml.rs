@@ -41,7 +41,7 @@ fn write(layout: &Layout) -> String {
                     (_, false) => row.push_str("<mo>+</mo>"),
                     (_, true) => row.push_str("<mo>−</mo>"),
                 }
-                let sum = matches!(term, Layout::Sum(_)) || (place > 0 && begins_negative(term));
+                let sum = matches!(term, Layout::Sum(_)) || (place > 0 && term.begins_negative());
                 row.push_str(&if sum { fenced(term) } else { write(term) });
             }
             row + "</mrow>"
@@ -57,7 +57,7 @@ fn write(layout: &Layout) -> String {
                     });
                 }
                 let weak =
-                    matches!(factor, Layout::Sum(_) | Layout::Negative(_)) || (place > 0 && begins_negative(factor));
+                    matches!(factor, Layout::Sum(_) | Layout::Negative(_)) || (place > 0 && factor.begins_negative());
                 row.push_str(&if weak { fenced(factor) } else { write(factor) });
             }
             row + "</mrow>"
@@ -75,6 +75,10 @@ fn write(layout: &Layout) -> String {
         Layout::Root(inner) => format!("<msqrt>{}</msqrt>", write(inner)),
         Layout::Magnitude(inner) => format!("<mrow><mo>|</mo>{}<mo>|</mo></mrow>", write(inner)),
         Layout::Call(name, at) => {
+            // A count brings parentheses of its own.
+            if let [count @ Layout::Count(..)] = at.as_slice() {
+                return format!("<mrow>{}<mo>\u{2061}</mo>{}</mrow>", self::symbol(name), write(count));
+            }
             let at: Vec<String> = at.iter().map(write).collect();
             format!(
                 "<mrow>{}<mo>\u{2061}</mo><mrow><mo>(</mo>{}<mo>)</mo></mrow></mrow>",
@@ -105,15 +109,6 @@ fn write(layout: &Layout) -> String {
 
 fn fenced(layout: &Layout) -> String {
     format!("<mrow><mo>(</mo>{}<mo>)</mo></mrow>", write(layout))
-}
-
-fn begins_negative(layout: &Layout) -> bool {
-    match layout {
-        Layout::Number(text) | Layout::Scientific(text, _) | Layout::Quantity(text, _) => text.starts_with('−'),
-        Layout::Negative(_) => true,
-        Layout::Product(factors) => factors.first().is_some_and(begins_negative),
-        _ => false,
-    }
 }
 
 fn number_element(number: &str) -> String {

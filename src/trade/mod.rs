@@ -41,7 +41,7 @@ pub use computation::{Answer, Caution, Computation, Group, Mark, Source, WorkedF
 pub use error::TradeError;
 pub use expression::{Condition, Constant, Expr, Function, Showing, Step};
 pub use input::{Input, InputKind, Need};
-pub use property::Property;
+pub use property::{LookUp, Property};
 pub use reckon::{Given, Surroundings, Worked, WorkedInput, WorkedStep, reckon};
 pub use script::RUNTIME;
 pub use working::{Legend, Line};

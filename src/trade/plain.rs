@@ -5,15 +5,33 @@ use super::layout::{Layout, When};
 impl Layout {
     /// Whether it needs a sign of multiplication after `before`, so that the two don't run together.
     pub(super) fn stands_apart(&self, before: &Layout) -> bool {
-        let numeric = match self {
-            Layout::Number(_) | Layout::Scientific(..) | Layout::Quantity(..) => true,
-            Layout::Power(base, _) => {
-                matches!(**base, Layout::Number(_) | Layout::Scientific(..) | Layout::Quantity(..))
+        match before {
+            Layout::Quantity(..) => true,
+            Layout::Number(_) | Layout::Scientific(..) => {
+                !matches!(self, Layout::Symbol(_) | Layout::Count(..) | Layout::Unit(_)) || self.begins_with_number()
             }
-            Layout::Fraction(top, _) => matches!(**top, Layout::Number(_) | Layout::Quantity(..)),
+            _ => self.begins_with_number(),
+        }
+    }
+
+    fn begins_with_number(&self) -> bool {
+        match self {
+            Layout::Number(_) | Layout::Scientific(..) | Layout::Quantity(..) => true,
+            Layout::Power(base, _) => base.begins_with_number(),
+            Layout::Fraction(top, _) => top.begins_with_number(),
             _ => false,
-        };
-        numeric || matches!(before, Layout::Quantity(..))
+        }
+    }
+
+    /// Whether it begins with a minus sign.
+    pub(super) fn begins_negative(&self) -> bool {
+        match self {
+            Layout::Number(text) | Layout::Scientific(text, _) | Layout::Quantity(text, _) => text.starts_with('−'),
+            Layout::Negative(_) => true,
+            Layout::Product(factors) => factors.first().is_some_and(Layout::begins_negative),
+            Layout::Fraction(top, _) => top.begins_negative(),
+            _ => false,
+        }
     }
 }
 
@@ -55,7 +73,8 @@ pub(super) fn line(layout: &Layout) -> String {
                     (_, false) => " + ",
                     (_, true) => " − ",
                 });
-                text.push_str(&at_least(term, Hold::Product));
+                let fence = place > 0 && term.begins_negative();
+                text.push_str(&if fence { format!("({})", line(term)) } else { at_least(term, Hold::Product) });
             }
             text
         }
@@ -65,8 +84,7 @@ pub(super) fn line(layout: &Layout) -> String {
                 if place > 0 {
                     text.push_str(if factor.stands_apart(&factors[place - 1]) { " × " } else { " " });
                 }
-                let fence =
-                    matches!(factor, Layout::Fraction(..)) || (place > 0 && matches!(factor, Layout::Negative(_)));
+                let fence = matches!(factor, Layout::Fraction(..)) || (place > 0 && factor.begins_negative());
                 text.push_str(&if fence { format!("({})", line(factor)) } else { at_least(factor, Hold::Product) });
             }
             text
@@ -89,24 +107,42 @@ pub(super) fn line(layout: &Layout) -> String {
         Layout::Root(inner) => format!("√({})", line(inner)),
         Layout::Magnitude(inner) => format!("|{}|", line(inner)),
         Layout::Call(name, at) => {
+            // A count brings parentheses of its own.
+            if let [count @ Layout::Count(..)] = at.as_slice() {
+                return format!("{name}{}", line(count));
+            }
             let at: Vec<String> = at.iter().map(line).collect();
             format!("{name}({})", at.join(", "))
         }
         Layout::Cases(cases) => {
             let cases: Vec<String> = cases
                 .iter()
-                .map(|(value, when)| match when {
-                    When::Compared(left, sign, right) => {
-                        format!("{} if {} {sign} {}", line(value), line(left), line(right))
+                .map(|(value, when)| {
+                    let value = single(value);
+                    match when {
+                        When::Compared(left, sign, right) => {
+                            format!("{value} if {} {sign} {}", line(left), line(right))
+                        }
+                        When::Given(name) => format!("{value} if the {name} is given"),
+                        When::Otherwise => format!("{value} otherwise"),
                     }
-                    When::Given(name) => format!("{} if the {name} is given", line(value)),
-                    When::Otherwise => format!("{} otherwise", line(value)),
                 })
                 .collect();
             cases.join("; ")
         }
-        Layout::Equation(sides) => sides.iter().map(line).collect::<Vec<_>>().join(" = "),
+        Layout::Equation(sides) => {
+            // The last side may run on to the end of the line.
+            let last = sides.len().saturating_sub(1);
+            let sides =
+                sides.iter().enumerate().map(|(place, side)| if place == last { line(side) } else { single(side) });
+            sides.collect::<Vec<_>>().join(" = ")
+        }
     }
+}
+
+/// Alternatives in parentheses, anything else as it is.
+fn single(layout: &Layout) -> String {
+    if matches!(layout, Layout::Cases(_)) { format!("({})", line(layout)) } else { line(layout) }
 }
 
 fn at_least(layout: &Layout, wanted: Hold) -> String {

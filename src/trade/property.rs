@@ -36,9 +36,26 @@ pub enum Property {
     Enthalpy,
     /// Specific entropy of one phase, from pressure and temperature.
     Entropy,
+    /// The lowest temperature at which it is known to boil.
+    LowestTemperature,
+    /// The highest temperature at which it boils, just below the critical one.
+    HighestTemperature,
 }
 
 use Property::*;
+
+/// One look-up that a computation made.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LookUp {
+    /// The input that named the refrigerant.
+    pub fluid: &'static str,
+    /// What was asked for.
+    pub property: Property,
+    /// Temperature or pressure, or pressure and temperature, that it was asked at, in SI.
+    pub at: Vec<f64>,
+    /// What was answered, in SI.
+    pub value: f64,
+}
 
 /// What one property look-up is called and what it takes and gives.
 pub(super) struct Signature {
@@ -56,7 +73,7 @@ pub(super) struct Signature {
 
 impl Property {
     /// Every one.
-    pub const ALL: [Property; 13] = [
+    pub const ALL: [Property; 15] = [
         BubblePressure,
         DewPressure,
         BubbleTemperature,
@@ -70,7 +87,19 @@ impl Property {
         Density,
         Enthalpy,
         Entropy,
+        LowestTemperature,
+        HighestTemperature,
     ];
+
+    /// In plain words: `dew temperature`.
+    pub const fn name(self) -> &'static str {
+        self.signature().name
+    }
+
+    /// The name under which a page's script asks for it: `dewTemperature`.
+    pub const fn script_name(self) -> &'static str {
+        self.signature().script
+    }
 
     pub(super) const fn signature(self) -> Signature {
         const fn of(
@@ -103,6 +132,8 @@ impl Property {
             Density => of("ρ", "density", PT, Kind::Density, "density"),
             Enthalpy => of("h", "specific enthalpy", PT, Kind::SpecificEnthalpy, "enthalpy"),
             Entropy => of("s", "specific entropy", PT, Kind::SpecificEntropy, "entropy"),
+            LowestTemperature => of("T_lowest", "lowest temperature", &[], Kind::Temperature, "lowestTemperature"),
+            HighestTemperature => of("T_highest", "highest temperature", &[], Kind::Temperature, "highestTemperature"),
         }
     }
 
@@ -127,6 +158,8 @@ impl Property {
             Density => single()?.density_kg_m3(),
             Enthalpy => single()?.enthalpy_j_kg(),
             Entropy => single()?.entropy_j_kg_k(),
+            LowestTemperature => fluid.valid_temperature().0.as_kelvin(),
+            HighestTemperature => fluid.valid_temperature().1.as_kelvin(),
         })
     }
 }
@@ -136,11 +169,11 @@ fn look_up(property: Property, fluid: &Input, at: Vec<Expr>) -> Expr {
 }
 
 macro_rules! look_ups {
-    ($($name:ident: $property:ident($($at:ident),+), $doc:literal;)*) => {
+    ($($name:ident: $property:ident($($at:ident),*), $doc:literal;)*) => {
         $(
             #[doc = $doc]
-            pub(super) fn $name(fluid: &Input, $($at: impl Into<Expr>),+) -> Expr {
-                look_up(Property::$property, fluid, vec![$($at.into()),+])
+            pub(super) fn $name(fluid: &Input, $($at: impl Into<Expr>),*) -> Expr {
+                look_up(Property::$property, fluid, vec![$($at.into()),*])
             }
         )*
     };
@@ -160,4 +193,6 @@ look_ups! {
     density: Density(pressure, temperature), "The density of one phase.";
     enthalpy: Enthalpy(pressure, temperature), "The specific enthalpy of one phase.";
     entropy: Entropy(pressure, temperature), "The specific entropy of one phase.";
+    lowest_temperature: LowestTemperature(), "The lowest temperature at which `fluid` is known to boil.";
+    highest_temperature: HighestTemperature(), "The highest temperature at which `fluid` boils.";
 }

@@ -11,6 +11,7 @@ use super::error::TradeError;
 use super::evaluation::Scene;
 use super::expression::{Showing, Step};
 use super::input::{Input, InputKind, Need, altitude};
+use super::property::LookUp;
 use crate::fluid::Refrigerant;
 use crate::quantity::{Kind, Pressure, System, Unit, Value, Written, air_at, nearest, plain_words, print};
 
@@ -54,6 +55,8 @@ pub struct Worked {
     pub air: Pressure,
     /// What is to be said beside the answer: readings that can't be right, and the like.
     pub notes: Vec<&'static str>,
+    /// What was asked of refrigerants on the way, cautions and trials of a search among it.
+    pub look_ups: Vec<LookUp>,
     pub(super) known: BTreeMap<&'static str, f64>,
     pub(super) fluids: BTreeMap<&'static str, Refrigerant>,
 }
@@ -179,7 +182,8 @@ pub fn reckon(
             notes.push(caution.says);
         }
     }
-    Ok(Worked { computation: c, inputs, steps, answer, air, notes, known, fluids })
+    let look_ups = scene.look_ups;
+    Ok(Worked { computation: c, inputs, steps, answer, air, notes, look_ups, known, fluids })
 }
 
 /// A figure of `kind` out of what was given for `input`, and what was given read as that kind.
@@ -304,11 +308,26 @@ impl WorkedInput {
     pub fn text(&self, system: System, air: Pressure) -> String {
         match (&self.given, self.value) {
             (Given::Refrigerant(fluid), _) => fluid.designation().to_owned(),
-            (Given::Written(written), _) => written.shown_in(system, air),
+            (Given::Written(written), _) => {
+                let unit = self.unit_of(written, system);
+                let number = written.number_to(unit, written.decimals_in(unit), air);
+                if unit.symbol.is_empty() { number } else { format!("{number}\u{a0}{}", unit.symbol) }
+            }
             (Given::Value(value), _) => {
                 let (unit, decimals) = self.shown_in(*value, system);
                 print(*value, unit, decimals, air)
             }
+        }
+    }
+
+    /// The unit in which a figure given for it is shown: its own where that is at home in `system`, otherwise that of
+    /// the input or, where the input has none, its counterpart.
+    pub(super) fn unit_of(&self, written: &Written, system: System) -> &'static Unit {
+        match (self.showing, system) {
+            _ if written.unit.system == system => written.unit,
+            (Some(showing), System::Us) => showing.us.0,
+            (Some(showing), System::Si) => showing.si.0,
+            (None, _) => written.unit.in_system(system),
         }
     }
 
@@ -371,9 +390,9 @@ mod tests {
         assert_eq!(
             text(&worked, System::Si),
             [
-                "p_s = 8.14 barg + 101.3 kPa = 914.9 kPa",
+                "p_s = 8.136 barg + 101.3 kPa = 914.9 kPa",
                 "T_e = T_dew(R-410A, 914.9 kPa) = 4.36 °C",
-                "SH = 11.1 °C − 4.36 °C = 6.8 K"
+                "SH = 11.11 °C − 4.36 °C = 6.8 K"
             ]
         );
         assert_eq!(worked.plain_line(System::Us), "52 °F - 39.84 °F = 12.2 °F");

@@ -26,7 +26,9 @@ pub(super) fn root<E>(low: f64, high: f64, mut function: impl FnMut(f64) -> Resu
     if fa == 0.0 {
         return Search::Found(a);
     }
-    if !(fa * fb <= 0.0) {
+    // Said so that a function that is no number at a bound is not bracketed either.
+    let crosses = fa * fb <= 0.0;
+    if !crosses {
         return Search::NotBracketed;
     }
     let (mut c, mut fc) = (a, fa);
@@ -105,7 +107,7 @@ mod tests {
 
     #[test]
     fn what_does_not_cross_is_not_bracketed_and_what_fails_says_why() {
-        assert_eq!(root(1.0, 2.0, |x| Ok::<_, Infallible>(x)), Search::NotBracketed);
+        assert_eq!(root(1.0, 2.0, Ok::<_, Infallible>), Search::NotBracketed);
         assert_eq!(root(1.0, 2.0, |_| Ok::<_, Infallible>(f64::NAN)), Search::NotBracketed);
         assert_eq!(root(-1.0, 1.0, |x| if x > 0.5 { Err("too far") } else { Ok(x) }), Search::Failed("too far"));
     }

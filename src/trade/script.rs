@@ -82,7 +82,6 @@ fn write(expr: &Expr) -> String {
         Node::Exponential(a) => format!("Math.exp({})", write(a)),
         Node::Magnitude(a) => format!("Math.abs({})", write(a)),
         Node::Least(a, b) => format!("Math.min({}, {})", write(a), write(b)),
-        Node::Greatest(a, b) => format!("Math.max({}, {})", write(a), write(b)),
         Node::Choice(when, then, otherwise) => {
             format!("({} ? {} : {})", condition(when), write(then), write(otherwise))
         }

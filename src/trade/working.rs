@@ -5,10 +5,10 @@ use std::sync::Arc;
 
 use super::computation::Computation;
 use super::evaluation::Scene;
-use super::expression::{Condition, Constant, Expr, Node, Solve, Step};
+use super::expression::{Condition, Constant, Expr, Node, Showing, Solve, Step};
 use super::input::Input;
-use super::layout::{Figures, Layout, Letters, absolute_temperature, constant_quantity, lay};
-use super::reckon::{Given, Worked};
+use super::layout::{Figures, Layout, Letters, absolute_temperature, constant_quantity, lay, scientific};
+use super::reckon::{Given, Worked, WorkedInput};
 use super::{mathml, plain};
 use crate::quantity::{Kind, Reference, System, Unit, Value, Written, number_text, print, unit};
 
@@ -195,7 +195,7 @@ impl Worked {
 
     /// `p_s = 118 psig + 14.23 psi = 132.23 psia`, where the formula asks for the absolute pressure and the reading
     /// for readers of `system` is against the air.
-    fn made_absolute(&self, input: &super::reckon::WorkedInput, system: System) -> Option<Line> {
+    fn made_absolute(&self, input: &WorkedInput, system: System) -> Option<Line> {
         let wanted = self.computation.input(input.name)?;
         let value = input.value.filter(|value| value.kind == Kind::Pressure)?;
         if wanted.gauge || !self.computation.asks_for(wanted) {
@@ -203,10 +203,7 @@ impl Worked {
         }
         let numbers = Numbers { worked: self, system };
         let (reading, reference) = match &input.given {
-            Given::Written(written) => {
-                let unit = written.unit.in_system(system);
-                (Layout::quantity(written.number_in(system, self.air), unit), unit.reference)
-            }
+            Given::Written(written) => (numbers.written(input, written), input.unit_of(written, system).reference),
             Given::Value(value) => {
                 let (unit, decimals) = input.shown_in(*value, system);
                 (numbers.quantity(*value, unit, decimals), unit.reference)
@@ -234,43 +231,63 @@ impl Numbers<'_> {
         Layout::quantity(number_text(unit.from_si(value.si, self.worked.air), decimals), unit)
     }
 
-    fn absolute_pressure(&self, si: f64) -> Layout {
-        let (unit, decimals) = match self.system {
-            System::Us => (&unit::PSIA, 2),
-            System::Si => (&unit::KILOPASCAL, 1),
-        };
-        self.quantity(Value::of(Kind::Pressure, si), unit, decimals)
+    /// To five digits that count; with a power of ten where it is very large or very small.
+    fn significant(&self, value: Value, unit: &'static Unit) -> Layout {
+        let number = unit.from_si(value.si, self.worked.air);
+        let size = number.abs();
+        if unit.symbol.is_empty() && size != 0.0 && !(1e-4..1e9).contains(&size) {
+            return scientific(number);
+        }
+        Layout::quantity(significant(number), unit)
     }
 
-    /// A value of a kind in its own units, pressures above a vacuum, temperatures from absolute zero where asked.
-    fn usual(&self, value: Value, showing: Option<(&'static Unit, u8)>, finer: u8, absolute: bool) -> Layout {
-        match value.kind {
-            Kind::Pressure => self.absolute_pressure(value.si),
-            Kind::Temperature if absolute => self.quantity(value, absolute_temperature(self.system), 2),
-            kind => {
-                let (unit, decimals) =
-                    showing.unwrap_or((kind.unit_in(self.system), kind.decimals_in(self.system) + finer));
-                self.quantity(value, unit, decimals)
-            }
+    /// A pressure above a vacuum: deep ones as a vacuum gauge shows them.
+    fn absolute_pressure(&self, si: f64) -> Layout {
+        let value = Value::of(Kind::Pressure, si);
+        match self.system {
+            System::Us if si < 1e3 => self.significant(value, &unit::MICRON_OF_MERCURY),
+            System::Us if si < 1e4 => self.significant(value, &unit::PSIA),
+            System::Us => self.quantity(value, &unit::PSIA, 2),
+            System::Si if si < 1e3 => self.significant(value, &unit::PASCAL),
+            System::Si if si < 1e4 => self.significant(value, &unit::KILOPASCAL),
+            System::Si => self.quantity(value, &unit::KILOPASCAL, 1),
         }
     }
 
-    /// A step is shown one digit finer than an answer, so that what is made of it comes out as printed.
+    /// A value on the way to the answer, finer than an answer is shown, so that what is made of it comes out as
+    /// printed; pressures above a vacuum, temperatures from absolute zero where asked.
+    fn usual(&self, value: Value, showing: Option<Showing>, absolute: bool) -> Layout {
+        let unit = match (showing, self.system) {
+            (Some(showing), System::Us) => showing.us.0,
+            (Some(showing), System::Si) => showing.si.0,
+            (None, system) => value.kind.unit_in(system),
+        };
+        match value.kind {
+            Kind::Pressure => self.absolute_pressure(value.si),
+            Kind::Temperature if absolute => self.quantity(value, absolute_temperature(self.system), 2),
+            Kind::Temperature | Kind::TemperatureDifference => self.quantity(value, unit, 2),
+            _ => self.significant(value, unit),
+        }
+    }
+
     fn shown_step(&self, step: &Step, si: f64, absolute: bool) -> Layout {
-        let showing = step.showing.map(|showing| match self.system {
-            System::Us => showing.us,
-            System::Si => showing.si,
-        });
-        self.usual(Value::of(step.kind, si), showing, 1, absolute)
+        self.usual(Value::of(step.kind, si), step.showing, absolute)
+    }
+
+    /// A figure as it was written; converted, one digit finer than it would stand by itself, for the same reason.
+    fn written(&self, input: &WorkedInput, written: &Written) -> Layout {
+        let unit = input.unit_of(written, self.system);
+        Layout::quantity(written.number_to(unit, written.decimals_in(unit) + 1, self.worked.air), unit)
     }
 
     fn lines_of(&self, name: &'static str, symbol: &'static str, formula: &Expr, shown: Vec<Layout>) -> Vec<Line> {
         let mut lines = Vec::new();
         let mut sides = vec![Layout::Symbol(symbol)];
-        if let Node::Solve(solve) = formula.node() {
-            lines.push(Line::new(name, &equation(solve, self)));
-        } else {
-            sides.push(lay(formula, self, false));
+        match formula.node() {
+            Node::Solve(solve) => lines.push(Line::new(name, &equation(solve, self))),
+            // What is only shown in another unit has its one line.
+            Node::Input(_) => {}
+            _ => sides.push(lay(formula, self, false)),
         }
         for side in shown {
             if sides.last() != Some(&side) {
@@ -295,30 +312,20 @@ impl Figures for Numbers<'_> {
         let Some(value) = worked.value else {
             return Layout::Word(worked.text(self.system, self.worked.air));
         };
-        let showing = input.showing.map(|showing| match self.system {
-            System::Us => showing.us,
-            System::Si => showing.si,
-        });
         if value.kind == Kind::Pressure && input.gauge {
             return match &worked.given {
-                Given::Written(written) if written.unit.reference == Reference::Gauge => Layout::quantity(
-                    written.number_in(self.system, self.worked.air),
-                    written.unit.in_system(self.system),
-                ),
+                Given::Written(written) if written.unit.reference == Reference::Gauge => self.written(worked, written),
                 _ => {
-                    let (unit, decimals) =
-                        showing.unwrap_or((value.kind.unit_in(self.system), value.kind.decimals_in(self.system)));
-                    self.quantity(value, unit, decimals)
+                    let (unit, decimals) = worked.shown_in(value, self.system);
+                    self.quantity(value, unit, decimals + 1)
                 }
             };
         }
         match (&worked.given, value.kind) {
             (_, Kind::Pressure) => self.absolute_pressure(value.si),
-            (_, Kind::Temperature) if absolute => self.usual(value, None, 0, true),
-            (Given::Written(written), _) => {
-                Layout::quantity(written.number_in(self.system, self.worked.air), written.unit.in_system(self.system))
-            }
-            _ => self.usual(value, showing, 0, absolute),
+            (_, Kind::Temperature) if absolute => self.usual(value, None, true),
+            (Given::Written(written), _) => self.written(worked, written),
+            _ => self.usual(value, input.showing, absolute),
         }
     }
 
@@ -336,7 +343,7 @@ impl Figures for Numbers<'_> {
 
     fn found(&self, expr: &Expr, solve: &Solve, absolute: bool) -> Layout {
         match self.scene().value(expr) {
-            Ok(si) => self.usual(Value::of(solve.unknown.kind, si), None, 1, absolute),
+            Ok(si) => self.usual(Value::of(solve.unknown.kind, si), None, absolute),
             Err(_) => Layout::Symbol(solve.unknown.symbol),
         }
     }

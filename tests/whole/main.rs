@@ -2,10 +2,14 @@
 //!
 //! - `reference`: reads the tables of `tests/reference/`.
 //! - `worked_examples`: every row of figures worked outside this program, through the catalogue of computations.
+//! - `script`: the JavaScript of every formula, run by Node.js, against the catalogue.
+//! - `moist_air`: moist air against another program.
 //! - `properties`: refrigerants against other programs' figures and the papers' printed ones; the sweep that never fails.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that can't go on stops")]
 
+mod moist_air;
 mod properties;
 mod reference;
+mod script;
 mod worked_examples;

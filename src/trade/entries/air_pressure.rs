@@ -2,17 +2,16 @@
 
 use crate::quantity::{Kind, unit};
 use crate::trade::computation::{Computation, Group, Mark, entry};
-use crate::trade::expression::{Expr, constant};
-use crate::trade::input::{altitude, given};
+use crate::trade::expression::{Expr, constant, step};
+use crate::trade::input::{altitude, given, refrigerant};
+use crate::trade::property;
 
 pub(super) fn atmospheric_pressure() -> Computation {
     let height = altitude().between(-5000.0, 11_000.0, &unit::METER);
     let sea_level = constant("p_0", 101.325, 3, &unit::KILOPASCAL, "pressure of the air at the sea");
     let warmth = constant("T_0", 288.15, 2, &unit::KELVIN, "temperature of the standard air at the sea");
-    let exponent = 5.255_88;
-    // The lapse rate 6.5 K/km is written as a number of kelvins per kilometer of altitude.
-    let cooling = (0.0065 * height.expr().number_of(&unit::METER)).of_unit(&unit::KELVIN_OF_DIFFERENCE);
-    let pressure = sea_level * (1.0 - cooling / warmth).to_the(exponent);
+    let cooling = constant("L", 0.0065, 4, &unit::KELVIN_PER_METER, "how fast the standard air cools with altitude");
+    let pressure = sea_level * (1.0 - cooling * &height / warmth).to_the(5.255_88);
     entry("atmospheric-pressure", "Pressure of the air", Group::Pressure)
         .purpose(
             "How hard the air presses at an altitude. Every gauge reads against it. The weather moves the true figure by about 3 %; \
@@ -69,4 +68,33 @@ pub(super) fn vacuum_conversion() -> Computation {
             (&unit::KILOPASCAL, 3),
             pressure.expr(),
         )
+}
+
+pub(super) fn altitude_chart_error() -> Computation {
+    let fluid = refrigerant();
+    let reading = given("suction pressure", "p_g", Kind::Pressure).as_gauge().about("what the gauge shows");
+    let sea_level = constant("p_0", 101.325, 3, &unit::KILOPASCAL, "pressure of the air at the sea");
+    let charted = step(
+        "boiling point by the chart",
+        "T_chart",
+        Kind::Temperature,
+        property::dew_temperature(&fluid, &reading + sea_level),
+    );
+    let true_one =
+        step("true boiling point", "T_e", Kind::Temperature, property::dew_temperature(&fluid, &reading + Expr::air()));
+    entry("altitude-chart-error", "A sea-level chart used at altitude", Group::Pressure)
+        .purpose(
+            "By how much a pressure-temperature chart printed for the sea reads too warm at this altitude. The refrigerant boils colder \
+             than the chart says, so the true superheat is larger than the one read by it, by this much.",
+        )
+        .inputs([&fluid, &reading])
+        .source(
+            Mark::Physics,
+            "a printed chart adds the sea's air to the gauge reading, and the gauge read against the local air",
+        )
+        .worked(
+            &[("refrigerant", "R-134a"), ("suction pressure", "20 psig"), ("altitude", "5000 ft")],
+            "3.5 °F",
+        )
+        .answer("error of the chart", "ΔT", Kind::TemperatureDifference, charted - true_one)
 }

@@ -1,15 +1,11 @@
 //! Superheat and subcooling, the two differences a technician reads.
 
-use crate::quantity::{Kind, unit};
+use super::asked::no_degrees;
+use crate::quantity::Kind;
 use crate::trade::computation::{Computation, Group, Mark, entry};
-use crate::trade::expression::{Expr, quantity, step};
+use crate::trade::expression::step;
 use crate::trade::input::{given, refrigerant};
 use crate::trade::property;
-
-/// No difference at all, for comparisons.
-fn none() -> Expr {
-    quantity(0.0, 0, &unit::FAHRENHEIT_OF_DIFFERENCE, "")
-}
 
 pub(super) fn superheat() -> Computation {
     let fluid = refrigerant();
@@ -26,7 +22,7 @@ pub(super) fn superheat() -> Computation {
         )
         .inputs([&fluid, &pressure, &line])
         .flag(
-            superheat.below(none()),
+            superheat.below(no_degrees()),
             "the line is colder than the refrigerant boils: liquid is in the suction line, or a reading or the curve is wrong",
         )
         .source(
@@ -60,7 +56,7 @@ pub(super) fn subcooling() -> Computation {
         )
         .inputs([&fluid, &pressure, &line])
         .flag(
-            subcooling.below(none()),
+            subcooling.below(no_degrees()),
             "the line is warmer than the first bubble: gas is in the liquid line, or a reading or the curve is wrong",
         )
         .source(
@@ -76,4 +72,50 @@ pub(super) fn subcooling() -> Computation {
             "9.6 °F",
         )
         .answer("subcooling", "SC", Kind::TemperatureDifference, subcooling)
+}
+
+pub(super) fn superheat_wrong_curve() -> Computation {
+    let fluid = refrigerant();
+    let pressure = given("suction pressure", "p_s", Kind::Pressure);
+    let line = given("suction line temperature", "T_line", Kind::Temperature);
+    let bubble = step("bubble temperature", "T_1", Kind::Temperature, property::bubble_temperature(&fluid, &pressure));
+    entry("superheat-wrong-curve", "Superheat read on the wrong curve", Group::Saturation)
+        .purpose(
+            "What a blend's superheat seems to be when it is counted from the bubble column of the table. It is too much by the whole \
+             glide, and who trusts it opens the valve until liquid comes back.",
+        )
+        .inputs([&fluid, &pressure, &line])
+        .source(Mark::Physics, "temperature of the line less the bubble temperature, which is the wrong one here")
+        .worked(
+            &[
+                ("refrigerant", "R-407C"),
+                ("suction pressure", "63.15 psig"),
+                ("suction line temperature", "50 °F"),
+            ],
+            "21.1 °F",
+        )
+        .answer("superheat it seems to have", "SH_wrong", Kind::TemperatureDifference, &line - &bubble)
+}
+
+pub(super) fn subcooling_wrong_curve() -> Computation {
+    let fluid = refrigerant();
+    let pressure = given("liquid pressure", "p_l", Kind::Pressure);
+    let line = given("liquid line temperature", "T_line", Kind::Temperature);
+    let dew = step("dew temperature", "T_2", Kind::Temperature, property::dew_temperature(&fluid, &pressure));
+    entry("subcooling-wrong-curve", "Subcooling read on the wrong curve", Group::Saturation)
+        .purpose(
+            "What a blend's subcooling seems to be when it is counted from the dew column of the table. It is too much by the whole \
+             glide: bubbles in the sight glass at a good figure on paper.",
+        )
+        .inputs([&fluid, &pressure, &line])
+        .source(Mark::Physics, "dew temperature, which is the wrong one here, less the temperature of the line")
+        .worked(
+            &[
+                ("refrigerant", "R-448A"),
+                ("liquid pressure", "260 psig"),
+                ("liquid line temperature", "90 °F"),
+            ],
+            "23.4 °F",
+        )
+        .answer("subcooling it seems to have", "SC_wrong", Kind::TemperatureDifference, dew - &line)
 }
