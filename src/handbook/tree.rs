@@ -1,6 +1,7 @@
 //! A diagnostic tree: questions, answers that lead on, outcomes.
 
 use super::{Link, Span, Spot};
+use crate::quantity::plain_words;
 use std::collections::BTreeMap;
 
 /// A tree as read. Questions and outcomes keep the author's order.
@@ -24,6 +25,8 @@ pub struct Tree {
     pub questions: Vec<Question>,
     /// Outcomes in the author's order.
     pub outcomes: Vec<Outcome>,
+    /// Cases in the author's order.
+    pub cases: Vec<Case>,
     /// Links in the tree's texts, by the place of the text they stand in.
     pub links: BTreeMap<Span, Vec<Link>>,
 }
@@ -82,10 +85,38 @@ pub struct Outcome {
     pub condemns: Option<Spot<String>>,
 }
 
+/// What is found at one machine, and where the tree must lead it.
+#[derive(Clone, Debug)]
+pub struct Case {
+    /// Name.
+    pub name: Spot<String>,
+    /// What it is, in plain words.
+    pub is: Option<Spot<String>>,
+    /// Another case, whose readings and answers hold here too where this one has none of its own.
+    pub like: Option<Spot<String>>,
+    /// Readings by name, as written: `118 psig`, `R-410A`.
+    pub readings: Vec<(Spot<String>, Spot<String>)>,
+    /// By question, what is answered: once, or the first time, the second time and so on.
+    pub answers: Vec<(Spot<String>, Vec<Spot<String>>)>,
+    /// The outcome it must end at; `tree:` and a name where it goes on in another tree.
+    pub ends: Spot<String>,
+}
+
 impl Tree {
     /// The question of that name.
     pub fn question(&self, name: &str) -> Option<&Question> {
         self.questions.iter().find(|q| q.name.value == name)
+    }
+
+    /// The reading of that name; case, hyphens and spaces are all alike.
+    pub fn reading(&self, name: &str) -> Option<&Reading> {
+        let wanted = plain_words(name);
+        self.readings.iter().find(|reading| plain_words(&reading.name.value) == wanted)
+    }
+
+    /// The case of that name.
+    pub fn case(&self, name: &str) -> Option<&Case> {
+        self.cases.iter().find(|case| case.name.value == name)
     }
 
     /// The outcome of that name.

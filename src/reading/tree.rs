@@ -2,7 +2,7 @@
 
 use super::link;
 use super::yaml::{self, Named, Places, Text};
-use crate::handbook::{Answer, FileId, Finding, Handbook, Link, Outcome, Question, Reading, Span, Spot, Tree};
+use crate::handbook::{Answer, Case, FileId, Finding, Handbook, Link, Outcome, Question, Reading, Span, Spot, Tree};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
@@ -19,11 +19,13 @@ struct RawTree {
     start: Text,
     questions: Named<RawQuestion>,
     outcomes: Named<RawOutcome>,
+    #[serde(default)]
+    cases: Named<RawCase>,
 }
 
 /// `suction pressure`, or `condensing over ambient: temperature difference` where the name does not tell the quantity.
 #[derive(Deserialize)]
-#[serde(untagged)]
+#[serde(untagged, expecting = "a reading's name, or a name with its quantity after a colon")]
 enum RawReading {
     Name(Text),
     Quantity(Named<Text>),
@@ -65,6 +67,28 @@ struct RawOutcome {
     condemns: Option<Text>,
 }
 
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawCase {
+    #[serde(default)]
+    is: Option<Text>,
+    #[serde(default)]
+    like: Option<Text>,
+    #[serde(default)]
+    readings: Named<Text>,
+    #[serde(default)]
+    answers: Named<OneOrMore>,
+    ends: Text,
+}
+
+/// An answer, or the answers to a question that is come to more than once.
+#[derive(Deserialize)]
+#[serde(untagged, expecting = "an answer, or a list of the answers given one time after another")]
+enum OneOrMore {
+    One(Text),
+    More(Vec<Text>),
+}
+
 pub(super) fn read(id: FileId, path: &str, text: &str, book: &mut Handbook, findings: &mut Vec<Finding>) {
     let at = Span { file: id, start: 0, end: text.len() };
     let name = path.rsplit('/').next().unwrap_or(path);
@@ -77,6 +101,7 @@ pub(super) fn read(id: FileId, path: &str, text: &str, book: &mut Handbook, find
     let mut texts = Texts { places: &places, text, links: &mut links };
     let questions = raw.questions.0.iter().map(|(name, question)| texts.question(name, question)).collect();
     let outcomes = raw.outcomes.0.iter().map(|(name, outcome)| texts.outcome(name, outcome)).collect();
+    let cases = raw.cases.0.iter().map(|(name, raw)| case(&places, name, raw)).collect();
     let tree = Tree {
         at,
         title: places.spot(&["title"], &raw.title),
@@ -86,6 +111,7 @@ pub(super) fn read(id: FileId, path: &str, text: &str, book: &mut Handbook, find
         start: places.spot(&["start"], &raw.start),
         questions,
         outcomes,
+        cases,
         links,
         name: name.clone(),
     };
@@ -105,6 +131,34 @@ fn readings(places: &Places, i: usize, raw: &RawReading) -> Vec<Reading> {
                 quantity: Some(places.spot(&["readings", &i, name], quantity)),
             })
             .collect(),
+    }
+}
+
+fn case(places: &Places, name: &str, raw: &RawCase) -> Case {
+    let spot = |key: &str, text: &Text| places.spot(&["cases", name, key], text);
+    let readings = raw.readings.0.iter().map(|(reading, text)| {
+        let path = ["cases", name, "readings", reading];
+        (places.key_spot(&path), places.spot(&path, text))
+    });
+    let answers = raw.answers.0.iter().map(|(question, texts)| {
+        let path = ["cases", name, "answers", question];
+        let texts = match texts {
+            OneOrMore::One(text) => vec![places.spot(&path, text)],
+            OneOrMore::More(texts) => texts
+                .iter()
+                .enumerate()
+                .map(|(i, text)| places.spot(&["cases", name, "answers", question, &i.to_string()], text))
+                .collect(),
+        };
+        (places.key_spot(&path), texts)
+    });
+    Case {
+        name: places.key_spot(&["cases", name]),
+        is: raw.is.as_ref().map(|text| Spot::new(text.0.clone(), places.at(&["cases", name, "is"]))),
+        like: raw.like.as_ref().map(|text| spot("like", text)),
+        readings: readings.collect(),
+        answers: answers.collect(),
+        ends: spot("ends", &raw.ends),
     }
 }
 

@@ -43,8 +43,7 @@ pub(super) fn asked(tree: &Tree, question: &Question) -> Asked {
 
 /// What that `measure:` means in that tree. A reading goes before a quantity of the same name.
 pub(super) fn measured<'a>(tree: &'a Tree, measure: &Spot<String>) -> Measured<'a> {
-    let wanted = plain_words(&measure.value);
-    if let Some(reading) = tree.readings.iter().find(|reading| plain_words(&reading.name.value) == wanted) {
+    if let Some(reading) = tree.reading(&measure.value) {
         return Measured::Reading(reading, quantity_of(reading));
     }
     if let Some(kind) = Kind::from_name(&measure.value) {

@@ -27,15 +27,27 @@ pub(super) fn check_among(others: &[(&str, &str)], text: &str) -> Proved {
     texts.sort();
     let (book, proved) = proved(texts);
     for (id, file) in book.files.iter().filter(|(_, file)| file.path != "trees/sample.yaml") {
-        let found: Vec<_> = proved.findings.iter().filter(|finding| finding.at.file == id).collect();
+        let found = proved.findings.iter().filter(|finding| finding.at.file == id && finding.name != "not-walked");
+        let found: Vec<_> = found.collect();
         assert!(found.is_empty(), "{}: {found:#?}", file.path);
     }
     let Some((_, file)) = book.files.iter().find(|(_, file)| file.path == "trees/sample.yaml") else {
         panic!("the sample is gone");
     };
-    let marked = marked(&book, file, &proved.findings);
+    let mut findings = proved.findings.clone();
+    if !text.contains("\ncases:") {
+        // A sample for something else need not be tried by cases as well.
+        findings.retain(|finding| finding.name != "not-walked");
+    }
+    let marked = marked(&book, file, &findings);
     assert!(marked == text, "marked as\n{text}\nand found\n{marked}");
     proved
+}
+
+/// What the findings on the tree `sample` say.
+pub(super) fn says(text: &str) -> Vec<String> {
+    let (_, proved) = proved(vec![("trees/sample.yaml".to_owned(), text.to_owned())]);
+    proved.findings.into_iter().map(|finding| finding.says).collect()
 }
 
 /// A handbook of these files and what is proved of its trees. Findings of reading are among the others.

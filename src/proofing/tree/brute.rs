@@ -117,6 +117,7 @@ impl Sketch {
             start: places.spot(format!("q{number}-0")),
             questions,
             outcomes,
+            cases: Vec::new(),
             links: BTreeMap::new(),
         }
     }

@@ -38,6 +38,14 @@ mod answer_overlap;
 mod answer_not_a_choice;
 mod choice_not_answered;
 
+mod walk;
+
+mod case_ends_elsewhere;
+mod case_never_asked;
+mod case_not_read;
+mod case_stops;
+mod not_walked;
+
 mod check_not_known;
 mod check_skipped;
 mod condemned_unproved;
@@ -55,8 +63,8 @@ use crate::handbook::{Finding, Handbook, Question, Tree};
 use crate::quantity::{Kind, Pressure};
 use asked::Asked;
 use interval::Figures;
-use std::collections::BTreeMap;
-use ways::{Step, Ways};
+use std::collections::{BTreeMap, BTreeSet};
+use ways::{Step, StepId, Ways};
 
 /// What is proved of the trees of a handbook.
 #[derive(Clone, Debug, Default)]
@@ -76,6 +84,12 @@ pub struct TreeProof {
     pub outcomes: usize,
     /// How many ways lead through it.
     pub ways: WayCount,
+    /// How many cases it has.
+    pub cases: usize,
+    /// How many answers its questions have between them.
+    pub answers: usize,
+    /// Those of them that no case walks, its own or another tree's: the question's name and the `when:`.
+    pub not_walked: Vec<(String, String)>,
     /// Its questions and outcomes in reading order, those that can be reached: every answer leads forward in it, but for
     /// those that go back on purpose.
     pub steps: Vec<StepProof>,
@@ -136,12 +150,48 @@ pub fn examine(book: &Handbook, values: &BTreeMap<String, ValueFigure>, air: Pre
         check_skipped::look(&ways, tree, &mut findings);
         condemned_unproved::look(&ways, tree, &mut findings);
     }
+    let walked = walk_cases(&ways, figures, &mut findings);
+    let mut trees = BTreeMap::new();
+    for tree in book.trees.values() {
+        let proof = proof_of(&ways, tree, figures, &walked);
+        not_walked::look(tree, &proof.not_walked, &mut findings);
+        trees.insert(tree.name.clone(), proof);
+    }
     findings.sort();
-    let trees = book.trees.values().map(|tree| (tree.name.clone(), proof_of(&ways, tree, figures))).collect();
     Proved { trees, findings }
 }
 
-fn proof_of(ways: &Ways, tree: &Tree, figures: Figures) -> TreeProof {
+/// Walks the cases of every tree; gives the answers walked, by step and number.
+fn walk_cases(ways: &Ways, figures: Figures, findings: &mut Vec<Finding>) -> BTreeSet<(StepId, usize)> {
+    let mut walked = BTreeSet::new();
+    for tree in figures.book.trees.values() {
+        let ahead = ways.start(tree).map(|start| ways.reached_from(start)).unwrap_or_default();
+        let others = ahead.iter().filter_map(|step| ways.at(*step).question());
+        let known: Vec<&str> =
+            tree.questions.iter().chain(others).map(|question| question.name.value.as_str()).collect();
+        for case in &tree.cases {
+            let walk = walk::walk(ways, figures, tree, case);
+            case_not_read::look(tree, case, walk.as_ref(), &known, findings);
+            case_stops::look(ways, tree, case, walk.as_ref(), findings);
+            case_ends_elsewhere::look(figures.book, ways, tree, case, walk.as_ref(), findings);
+            case_never_asked::look(tree, case, walk.as_ref(), &known, findings);
+            let way = walk.iter().flat_map(|walk| &walk.way);
+            walked.extend(way.filter_map(|(step, answer)| answer.map(|number| (*step, number))));
+        }
+    }
+    walked
+}
+
+fn proof_of(ways: &Ways, tree: &Tree, figures: Figures, walked: &BTreeSet<(StepId, usize)>) -> TreeProof {
+    let answers =
+        tree.questions.iter().flat_map(|question| question.answers.iter().enumerate().map(move |a| (question, a)));
+    let not_walked = answers
+        .filter(|(question, (number, _))| {
+            let step = ways.step(tree, &question.name.value);
+            step.is_some_and(|step| !walked.contains(&(step, *number)))
+        })
+        .map(|(question, (_, answer))| (question.name.value.clone(), answer.when.value.clone()))
+        .collect();
     let (mut questions, mut outcomes) = (0, 0);
     let steps = order::reading_order(ways, tree)
         .into_iter()
@@ -166,7 +216,15 @@ fn proof_of(ways: &Ways, tree: &Tree, figures: Figures) -> TreeProof {
             StepProof { name: ways.at(id).name().to_owned(), step, number, always_asked: always_asked.collect() }
         })
         .collect();
-    TreeProof { questions: tree.questions.len(), outcomes: tree.outcomes.len(), ways: order::count(ways, tree), steps }
+    TreeProof {
+        questions: tree.questions.len(),
+        outcomes: tree.outcomes.len(),
+        ways: order::count(ways, tree),
+        cases: tree.cases.len(),
+        answers: tree.questions.iter().map(|question| question.answers.len()).sum(),
+        not_walked,
+        steps,
+    }
 }
 
 fn step_kind(tree: &Tree, question: &Question, figures: Figures) -> StepKind {
