@@ -1,0 +1,111 @@
+// Find works from the folder alone: whatever is in the index is found by its name, slips of spelling are understood, and
+// nothing that is typed leaves the page.
+
+import { strict as assert } from 'node:assert';
+import { existsSync } from 'node:fs';
+import path from 'node:path';
+import { after, before, test } from 'node:test';
+import { BOUND, browser, none, pages, reader } from './harness.mjs';
+
+let open;
+let window;
+before(async () => {
+  open = await browser();
+  window = await reader(open);
+});
+after(() => open.close());
+
+// The addresses found for what is typed, best first, as a reader sees them.
+async function finds(typed) {
+  await window.turnTo(`find.html?for=${encodeURIComponent(typed)}`);
+  return window.page.locator('#found .found a').evaluateAll((links) => links.map((a) => a.getAttribute('href')));
+}
+
+test('what is typed in the field is found as it is typed', async () => {
+  const { page } = window;
+  await window.turnTo('find.html');
+  await page.locator('main input[type=search]').fill('superheat');
+  await page.locator('#found .found a').first().waitFor();
+  assert.match(await page.locator('#taken').innerText(), /\d/);
+  await page.locator('#found .found a').first().click();
+  assert.match(page.url(), /superheat/);
+});
+
+test('the field of the front board leads to what was typed there', async () => {
+  const { page } = window;
+  await window.turnTo('index.html');
+  await page.locator('main input[type=search]').fill('subcooling');
+  await page.keyboard.press('Enter');
+  await page.waitForURL(/find\.html\?for=subcooling/);
+  await page.locator('#found .found a').first().waitFor();
+});
+
+test('the field in the tail of a lesson leads to what was typed there', async () => {
+  const { page } = window;
+  await window.turnTo(pages().find((name) => name.startsWith('lesson/')));
+  await page.locator('.tail input[type=search]').fill('glide');
+  await page.keyboard.press('Enter');
+  await page.waitForURL(/find\.html\?for=glide/);
+  await page.locator('#found .found a').first().waitFor();
+});
+
+for (const [what, typed, leads] of [
+  ['a term', 'superheat', /^terms\.html#|^lesson\/superheat/],
+  ['a term that is misspelled', 'superheet', /superheat/],
+  ['a term with two letters changed round', 'subcoolign', /subcooling/],
+  ['a refrigerant as it is spoken', 'r410a', /r-410a/],
+  ['a refrigerant without its letter', '410a', /r-410a/],
+  ['a refrigerant in pieces', 'R 454 B', /r-454b/],
+  ['a symptom', 'superheat high', /^tree\/superheat-high/],
+  ['a symptom in other words', 'superheat reads high', /^tree\/superheat-high/],
+]) {
+  test(`${what} is found: ${typed}`, async () => {
+    const found = await finds(typed);
+    assert.ok(found.slice(0, 6).some((to) => leads.test(to)), `first six: ${found.slice(0, 6).join(', ') || 'nothing'}`);
+  });
+}
+
+test('everything in the index is found by its title, and is where the index says', async () => {
+  await window.turnTo('find.html');
+  const entries = await window.page.evaluate('handbookIndex.entries');
+  assert.ok(entries.length > pages().length / 2, `${entries.length} entries only`);
+  const faults = [];
+  for (const { t: title, h: to, k: kind } of entries) {
+    if (!existsSync(path.join(BOUND, to.split('#')[0]))) faults.push(`${title}: no page ${to}`);
+    const same = entries.filter((e) => e.t === title && e.k === kind).length;
+    const found = await finds(title);
+    // At most eight of a kind are shown.
+    if (same <= 8 && !found.includes(to)) faults.push(`${title}: ${to} is not among ${found.length} found`);
+  }
+  none(faults);
+});
+
+test('every lesson, tree and refrigerant is in the index', async () => {
+  await window.turnTo('find.html');
+  const known = new Set((await window.page.evaluate('handbookIndex.entries')).map((e) => e.h.split('#')[0]));
+  none(pages().filter((name) => /^(lesson|tree|refrigerant)\//.test(name) && !known.has(name)).map((name) => `${name} can't be found`));
+});
+
+test('what is not there is said to be not there', async () => {
+  assert.deepEqual(await finds('zqxjkv'), []);
+  assert.match(await window.page.locator('#taken').innerText(), /zqxjkv/);
+});
+
+test('what is typed is text, whatever is typed', async () => {
+  for (const typed of ['<img src=x onerror=alert(1)>superheat', '"><b>', '%', '((', '\\', '__proto__', 'constructor', '🥶', ' '.repeat(50)]) {
+    await finds(typed);
+    assert.equal(await window.page.locator('#found img, #taken b').count(), 0, typed);
+  }
+});
+
+test('nothing went wrong meanwhile, and nothing was asked of anyone', () => none(window.troubles));
+
+test('without script the find page leads to the printed index', async () => {
+  const still = await reader(open, { script: false });
+  await still.turnTo('find.html');
+  await still.page.locator('main .no-js a').click();
+  assert.match(still.page.url(), /words\.html/);
+  assert.ok((await still.page.locator('main a').count()) > 30);
+  await still.close();
+  none(still.troubles);
+});
