@@ -22,10 +22,10 @@ pub fn bind(dir: &Path, into: &Path) -> Result<Outcome, Failure> {
     }
     let progress = Progress::begin();
     progress.step("setting");
-    let theme = Theme::pocketbook();
+    let theme = Theme::pocketbook().map_err(|error| Failure::Machine(error.to_string()))?;
     let pages = setting::set(&book, &proof, &theme).map_err(|error| Failure::Machine(error.to_string()))?;
     progress.step("binding");
-    let files = setting::with_carry_copies(pages, &book, &proof, &theme, binding::archive)
+    let files = setting::with_carry_copies(pages, &book, binding::archive)
         .map_err(|error| Failure::Machine(error.to_string()))?;
     binding::bind(&files.files, &edition_text(&book.front), into).map_err(|error| match error {
         BindError::Io { .. } => Failure::Machine(error.to_string()),

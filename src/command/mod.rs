@@ -7,7 +7,7 @@ mod arguments;
 mod report;
 
 mod begin;
-//mod bind;
+mod bind;
 mod proof;
 mod reckon;
 mod roster;
@@ -53,7 +53,7 @@ pub fn run(arguments: Arguments) -> u8 {
     let ended = match arguments.verb {
         Verb::Begin { dir } => begin::begin(&dir),
         Verb::Proof { dir } => proof::proof(&dir),
-        Verb::Bind { dir, into: _ } => proof::proof(&dir),
+        Verb::Bind { dir, into } => bind::bind(&dir, &into),
         Verb::Reckon(sum) => reckon::reckon(&sum),
     };
     match ended {
