@@ -1,5 +1,5 @@
 //! Blocks of a leaf through the theme's templates: workings, notices, margin notes, worked examples, tables, and a
-//! diagnosis set in a lesson.
+//! diagnosis set in a lesson. `level` is that of the heading a block is to have where it stands.
 
 use super::SettingError;
 use super::address;
@@ -101,7 +101,13 @@ struct StepRow<'a> {
 }
 
 /// A worked example as a calculation sheet.
-pub(super) fn example(press: &Press<'_>, page: &str, at: Span, example: &Example) -> Result<String, SettingError> {
+pub(super) fn example(
+    press: &Press<'_>,
+    page: &str,
+    level: u8,
+    at: Span,
+    example: &Example,
+) -> Result<String, SettingError> {
     let number = press.register.examples.get(&at).map_or("", |numbered| numbered.number.as_str());
     let mut shown = Working::default();
     let so = match &example.so {
@@ -126,6 +132,7 @@ pub(super) fn example(press: &Press<'_>, page: &str, at: Span, example: &Example
         .collect();
     let mut context = Context::new();
     context.insert("number", number);
+    context.insert("level", &level);
     context.insert("anchor", &example_anchor(number));
     context.insert("title", &example.title.value);
     context.insert("given", &set.given);
@@ -145,6 +152,7 @@ struct SystemRows<'a> {
 pub(super) fn saturation(
     press: &Press<'_>,
     lesson: &Lesson,
+    level: u8,
     at: Span,
     table: &SaturationTable,
 ) -> Result<String, SettingError> {
@@ -164,6 +172,7 @@ pub(super) fn saturation(
     sources.dedup();
     let shown = Working { figures: set.working.clone(), standing: Vec::new() };
     let mut context = Context::new();
+    context.insert("level", &level);
     context.insert("anchor", &table_anchor(&table.name));
     context.insert("number", number);
     context.insert("refrigerant", &refrigerant);
@@ -180,7 +189,7 @@ pub(super) fn saturation(
 }
 
 /// A diagnosis set in a lesson: its first question, whose answers lead into the tree.
-pub(super) fn tree_card(press: &Press<'_>, page: &str, name: &str) -> Result<String, SettingError> {
+pub(super) fn tree_card(press: &Press<'_>, page: &str, level: u8, name: &str) -> Result<String, SettingError> {
     let Some(tree) = press.book.trees.get(name) else { return Ok(String::new()) };
     let Some(first) = tree.question(&tree.start.value).or(tree.questions.first()) else { return Ok(String::new()) };
     let there = address::tree(name);
@@ -188,6 +197,7 @@ pub(super) fn tree_card(press: &Press<'_>, page: &str, name: &str) -> Result<Str
     let links = tree.links.get(&first.ask.at).map_or(&[][..], Vec::as_slice);
     let ask = set_line(press, page, &first.ask.value, links, &mut working)?;
     let mut context = Context::new();
+    context.insert("level", &level);
     context.insert("anchor", &print::anchor(name));
     context.insert("href", &address::href(page, &there));
     context.insert("title", &tree.title.value);

@@ -12,7 +12,7 @@ use crate::proofing::tree::{Bound, Interval, StepKind, TreeProof};
 use crate::proofing::{ExampleProof, GivenProof, Proof, StepProof, TableProof, TableRows, ValueFigure};
 use crate::quantity::{Kind, Pressure, System, Value, Written, number_text, print, read, unit};
 use crate::trade::{Given, Line, Worked};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 /// A dash in a table, where no figure could be had.
 const DASH: &str = "—";

@@ -330,15 +330,16 @@ impl<'a> Setter<'a> {
             let block = lesson.blocks.iter().find(|block| block.at.start == base + range.start)?;
             Some((lesson, block))
         });
+        let level = if self.sections.is_empty() { 2 } else { 3 };
         match read {
             Some((lesson, Block { at, kind: BlockKind::SaturationTable(table) })) => {
-                out.push_str(&block::saturation(self.press, lesson, *at, table)?);
+                out.push_str(&block::saturation(self.press, lesson, level, *at, table)?);
             }
             Some((_, Block { at, kind: BlockKind::Example(example) })) => {
-                out.push_str(&block::example(self.press, self.page, *at, example)?);
+                out.push_str(&block::example(self.press, self.page, level, *at, example)?);
             }
             Some((_, Block { kind: BlockKind::Tree(tree), .. })) => {
-                out.push_str(&block::tree_card(self.press, self.page, &tree.tree.value)?);
+                out.push_str(&block::tree_card(self.press, self.page, level, &tree.tree.value)?);
             }
             _ => {
                 let language = match kind {
