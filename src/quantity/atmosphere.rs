@@ -61,9 +61,7 @@ pub enum AtmosphereError {
 /// ```
 pub fn air_at(altitude: Value) -> Result<Pressure, AtmosphereError> {
     if altitude.kind != Kind::Length {
-        return Err(AtmosphereError::NotALength {
-            given: altitude.kind,
-        });
+        return Err(AtmosphereError::NotALength { given: altitude.kind });
     }
     let altitude_m = altitude.si;
     if !(LOWEST_M..=HIGHEST_M).contains(&altitude_m) {
@@ -73,9 +71,7 @@ pub fn air_at(altitude: Value) -> Result<Pressure, AtmosphereError> {
         });
     }
     let ratio = (1.0 - LAPSE_K_M * altitude_m / SEA_LEVEL_K).powf(EXPONENT);
-    Ok(Pressure::from_pascal(
-        Pressure::STANDARD_ATMOSPHERE.as_pascal() * ratio,
-    ))
+    Ok(Pressure::from_pascal(Pressure::STANDARD_ATMOSPHERE.as_pascal() * ratio))
 }
 
 /// The altitude, a length, at which the standard atmosphere presses as hard as `air`: the inverse of [`air_at`].
@@ -91,9 +87,7 @@ pub fn altitude_where(air: Pressure) -> Result<Value, AtmosphereError> {
     if (LOWEST_M - 1e-6..=HIGHEST_M + 1e-6).contains(&altitude_m) {
         Ok(Value::of(Kind::Length, altitude_m))
     } else {
-        Err(AtmosphereError::PressureOutsideRange {
-            given: print(air.into(), &unit::KILOPASCAL, 2, air),
-        })
+        Err(AtmosphereError::PressureOutsideRange { given: print(air.into(), &unit::KILOPASCAL, 2, air) })
     }
 }
 
@@ -106,11 +100,7 @@ mod tests {
         // US Standard Atmosphere 1976, table I, geopotential altitude: mbar to the digits printed there.
         for (altitude_m, printed) in [(0.0, "1013.25"), (5_000.0, "540.20"), (11_000.0, "226.32")] {
             let air = air_at(Value::of(Kind::Length, altitude_m)).unwrap();
-            assert_eq!(
-                format!("{:.2}", air.as_pascal() / 100.0),
-                printed,
-                "at {altitude_m} m"
-            );
+            assert_eq!(format!("{:.2}", air.as_pascal() / 100.0), printed, "at {altitude_m} m");
         }
     }
 
@@ -118,10 +108,7 @@ mod tests {
     fn an_altitude_comes_back_from_its_own_pressure() {
         for altitude_m in [-5_000.0, -300.0, 0.0, 271.272, 1_524.0, 11_000.0] {
             let air = air_at(Value::of(Kind::Length, altitude_m)).unwrap();
-            assert!(
-                (altitude_where(air).unwrap().si - altitude_m).abs() < 1e-6,
-                "at {altitude_m} m"
-            );
+            assert!((altitude_where(air).unwrap().si - altitude_m).abs() < 1e-6, "at {altitude_m} m");
         }
     }
 

@@ -47,13 +47,7 @@ impl Dimension {
 
     /// From the exponents of kilogram, meter, second, kelvin and ampere, in that order.
     pub const fn of(mass: i8, length: i8, time: i8, temperature: i8, current: i8) -> Self {
-        Self {
-            mass,
-            length,
-            time,
-            temperature,
-            current,
-        }
+        Self { mass, length, time, temperature, current }
     }
     /// Of a product.
     pub const fn times(self, other: Self) -> Self {
@@ -94,13 +88,8 @@ impl Dimension {
 
 impl std::fmt::Display for Dimension {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let named = [
-            (self.mass, "kg"),
-            (self.length, "m"),
-            (self.time, "s"),
-            (self.temperature, "K"),
-            (self.current, "A"),
-        ];
+        let named =
+            [(self.mass, "kg"), (self.length, "m"), (self.time, "s"), (self.temperature, "K"), (self.current, "A")];
         let mut first = true;
         for (exponent, symbol) in named.into_iter().filter(|(exponent, _)| *exponent != 0) {
             if !first {
@@ -249,24 +238,14 @@ impl Kind {
     /// The kind an author means by `name`; case, hyphens, underscores and spaces are all alike.
     pub fn from_name(name: &str) -> Option<Self> {
         let asked = plain_words(name);
-        Self::ALL
-            .iter()
-            .copied()
-            .find(|kind| plain_words(kind.name()) == asked)
-            .or_else(|| {
-                Self::ALL
-                    .iter()
-                    .copied()
-                    .find(|kind| kind.also().iter().any(|also| plain_words(also) == asked))
-            })
+        Self::ALL.iter().copied().find(|kind| plain_words(kind.name()) == asked).or_else(|| {
+            Self::ALL.iter().copied().find(|kind| kind.also().iter().any(|also| plain_words(also) == asked))
+        })
     }
 
     /// Its units.
     pub fn units(self) -> impl Iterator<Item = &'static Unit> + Clone {
-        unit::UNITS
-            .iter()
-            .copied()
-            .filter(move |unit| unit.kind == self)
+        unit::UNITS.iter().copied().filter(move |unit| unit.kind == self)
     }
 
     /// A sample of how one is written, for messages: `118 psig`.
@@ -330,30 +309,20 @@ mod tests {
             for system in [System::Us, System::Si] {
                 assert_eq!(kind.unit_in(system).kind, kind, "{kind} in {system:?}");
             }
-            assert!(
-                super::super::read(kind.sample(), Some(kind)).is_ok(),
-                "{}",
-                kind.sample()
-            );
+            assert!(super::super::read(kind.sample(), Some(kind)).is_ok(), "{}", kind.sample());
         }
     }
 
     #[test]
     fn a_name_may_be_written_with_hyphens_or_capitals() {
-        assert_eq!(
-            Kind::from_name("Temperature-Difference"),
-            Some(Kind::TemperatureDifference)
-        );
+        assert_eq!(Kind::from_name("Temperature-Difference"), Some(Kind::TemperatureDifference));
         assert_eq!(Kind::from_name("volume_flow"), Some(Kind::VolumeFlow));
         assert_eq!(Kind::from_name("warmth"), None);
     }
 
     #[test]
     fn the_root_of_an_area_is_a_length_and_of_a_length_nothing() {
-        assert_eq!(
-            Kind::Area.dimension().to_the(0.5),
-            Some(Kind::Length.dimension())
-        );
+        assert_eq!(Kind::Area.dimension().to_the(0.5), Some(Kind::Length.dimension()));
         assert_eq!(Kind::Length.dimension().to_the(0.5), None);
         assert_eq!(Kind::Power.dimension().to_string(), "kg m^2 s^-3");
     }

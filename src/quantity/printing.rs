@@ -21,12 +21,7 @@ pub(super) const NO_BREAK_SPACE: char = '\u{a0}';
 /// assert_eq!(print(Pressure::from_psig(118.0, air).into(), &unit::BARG, 2, air), "8.14\u{a0}barg");
 /// ```
 pub fn print(value: Value, unit: &Unit, decimals: u8, air: Pressure) -> String {
-    debug_assert!(
-        unit.kind == value.kind,
-        "a {} printed in {}",
-        value.kind,
-        unit.symbol
-    );
+    debug_assert!(unit.kind == value.kind, "a {} printed in {}", value.kind, unit.symbol);
     with_unit(&number_text(unit.from_si(value.si, air), decimals), unit)
 }
 
@@ -56,11 +51,7 @@ pub fn number_text(number: f64, decimals: u8) -> String {
 
 /// A number's text and its unit, held together; a pure number alone.
 pub(super) fn with_unit(number: &str, unit: &Unit) -> String {
-    if unit.symbol.is_empty() {
-        number.to_owned()
-    } else {
-        format!("{number}{NO_BREAK_SPACE}{}", unit.symbol)
-    }
+    if unit.symbol.is_empty() { number.to_owned() } else { format!("{number}{NO_BREAK_SPACE}{}", unit.symbol) }
 }
 
 #[cfg(test)]

@@ -27,9 +27,7 @@ pub enum ReadingError {
         wanted: Option<Kind>,
     },
     /// A comma that does not stand before three digits.
-    #[error(
-        "`{typed}` has a comma that does not group thousands: a decimal is written with a point, as `{instead}`"
-    )]
+    #[error("`{typed}` has a comma that does not group thousands: a decimal is written with a point, as `{instead}`")]
     Comma {
         /// What was typed.
         typed: String,
@@ -132,10 +130,7 @@ fn choices(wanted: &Kind, typed: &str) -> String {
     match wanted {
         Kind::Pressure => format!("`{typed} psig` or `{typed} psia`"),
         kind => {
-            let (us, si) = (
-                kind.unit_in(super::System::Us),
-                kind.unit_in(super::System::Si),
-            );
+            let (us, si) = (kind.unit_in(super::System::Us), kind.unit_in(super::System::Si));
             if us.symbol == si.symbol {
                 format!("`{typed} {}`", us.symbol)
             } else {
@@ -154,9 +149,7 @@ fn suggestion(nearest: &Option<&'static str>, wanted: &Option<Kind>) -> String {
 }
 
 fn air_there(air: &Option<String>) -> String {
-    air.as_ref()
-        .map(|air| format!(": the air itself is only {air} there"))
-        .unwrap_or_default()
+    air.as_ref().map(|air| format!(": the air itself is only {air} there")).unwrap_or_default()
 }
 
 /// Reads one figure of `kind`, or, where that is not known, of whatever kind its unit belongs to (`°F` is then a
@@ -188,13 +181,8 @@ pub fn read(text: &str, kind: Option<Kind>) -> Result<Written, ReadingError> {
         let instead = format!("{} {rest}", number.value).trim_end().to_owned();
         return Err(ReadingError::Fraction { typed, instead });
     }
-    let written = Written {
-        number: number.value,
-        decimals: number.decimals,
-        fraction: number.fraction,
-        unit,
-        spelling,
-    };
+    let written =
+        Written { number: number.value, decimals: number.decimals, fraction: number.fraction, unit, spelling };
     if unit.reference == Reference::Fixed {
         // What is impossible in any air is said here, where the text still is; a gauge must wait for its air.
         written.value(unit::ANY_AIR)?;
@@ -209,10 +197,7 @@ pub fn read(text: &str, kind: Option<Kind>) -> Result<Written, ReadingError> {
 pub fn read_range(text: &str, kind: Option<Kind>) -> Result<WrittenRange, ReadingError> {
     let typed = tidy(text);
     let ends = typed.split_once(" to ").or_else(|| {
-        typed
-            .match_indices('–')
-            .find(|(at, _)| *at > 0)
-            .map(|(at, dash)| (&typed[..at], &typed[at + dash.len()..]))
+        typed.match_indices('–').find(|(at, _)| *at > 0).map(|(at, dash)| (&typed[..at], &typed[at + dash.len()..]))
     });
     let Some((low, high)) = ends else {
         return Err(ReadingError::NotARange { typed });
@@ -226,12 +211,7 @@ pub fn read_range(text: &str, kind: Option<Kind>) -> Result<WrittenRange, Readin
         read(low, Some(high.unit.kind))?
     };
     if low.unit.to_si(low.number, unit::ANY_AIR) > high.unit.to_si(high.number, unit::ANY_AIR) {
-        let instead = WrittenRange {
-            low: high,
-            high: low,
-        }
-        .to_string()
-        .replace(NO_BREAK_SPACE, " ");
+        let instead = WrittenRange { low: high, high: low }.to_string().replace(NO_BREAK_SPACE, " ");
         return Err(ReadingError::Downward { typed, instead });
     }
     Ok(WrittenRange { low, high })
@@ -251,10 +231,7 @@ struct Number {
 }
 
 fn take_number(typed: &str, wanted: Option<Kind>) -> Result<Number, ReadingError> {
-    let bad = || ReadingError::BadNumber {
-        typed: typed.to_owned(),
-        wanted,
-    };
+    let bad = || ReadingError::BadNumber { typed: typed.to_owned(), wanted };
     let unsigned = typed.trim_start_matches(['-', '−', '–', '+']);
     let signs = typed.len() - unsigned.len();
     let negative = match typed[..signs].chars().count() {
@@ -265,14 +242,8 @@ fn take_number(typed: &str, wanted: Option<Kind>) -> Result<Number, ReadingError
     let after_space = unsigned.len() - unsigned.trim_start().len();
     let unsigned = unsigned.trim_start();
     let before = signs + after_space;
-    if !unsigned
-        .trim_start_matches('.')
-        .starts_with(|c: char| c.is_ascii_digit())
-    {
-        return Err(ReadingError::NoNumber {
-            typed: typed.to_owned(),
-            wanted,
-        });
+    if !unsigned.trim_start_matches('.').starts_with(|c: char| c.is_ascii_digit()) {
+        return Err(ReadingError::NoNumber { typed: typed.to_owned(), wanted });
     }
     let sign = if negative { -1.0 } else { 1.0 };
     if let Some((fraction, length)) = take_fraction(unsigned) {
@@ -281,16 +252,9 @@ fn take_number(typed: &str, wanted: Option<Kind>) -> Result<Number, ReadingError
             return Err(bad());
         }
         let value = sign * (f64::from(whole) + f64::from(numerator) / f64::from(denominator));
-        return Ok(Number {
-            value,
-            decimals: 0,
-            fraction: Some(fraction),
-            length: before + length,
-        });
+        return Ok(Number { value, decimals: 0, fraction: Some(fraction), length: before + length });
     }
-    let length = unsigned
-        .find(|c: char| !c.is_ascii_digit() && c != '.' && c != ',')
-        .unwrap_or(unsigned.len());
+    let length = unsigned.find(|c: char| !c.is_ascii_digit() && c != '.' && c != ',').unwrap_or(unsigned.len());
     let text = &unsigned[..length];
     let (whole, decimals) = match text.split_once('.') {
         Some((whole, decimals)) => (whole, Some(decimals)),
@@ -305,29 +269,17 @@ fn take_number(typed: &str, wanted: Option<Kind>) -> Result<Number, ReadingError
     if grouped && (!(1..=3).contains(&first.len()) || groups.any(|group| group.len() != 3)) {
         let rest = &unsigned[length..];
         let instead = format!("{}{}{rest}", &typed[..before], text.replacen(',', ".", 1));
-        return Err(ReadingError::Comma {
-            typed: typed.to_owned(),
-            instead,
-        });
+        return Err(ReadingError::Comma { typed: typed.to_owned(), instead });
     }
     let plain = text.replace(',', "");
     let value: f64 = plain.parse().map_err(|_| bad())?;
     let decimals = u8::try_from(decimals.map_or(0, str::len)).map_err(|_| bad())?;
-    Ok(Number {
-        value: sign * value,
-        decimals,
-        fraction: None,
-        length: before + length,
-    })
+    Ok(Number { value: sign * value, decimals, fraction: None, length: before + length })
 }
 
 /// `7/8`, `1-1/8` or `1 1/8` at the start of `text`: whole, numerator, denominator, and the bytes taken.
 fn take_fraction(text: &str) -> Option<((u32, u32, u32), usize)> {
-    let digits = |from: usize| {
-        text[from..]
-            .find(|c: char| !c.is_ascii_digit())
-            .map_or(text.len(), |n| from + n)
-    };
+    let digits = |from: usize| text[from..].find(|c: char| !c.is_ascii_digit()).map_or(text.len(), |n| from + n);
     let parse = |from: usize, to: usize| text[from..to].parse::<u32>().ok();
     let first = digits(0);
     let after = text[first..].chars().next()?;
@@ -342,14 +294,7 @@ fn take_fraction(text: &str) -> Option<((u32, u32, u32), usize)> {
         return None;
     }
     let end = digits(denominator_at);
-    Some((
-        (
-            whole,
-            parse(numerator_at, slash)?,
-            parse(denominator_at, end)?,
-        ),
-        end,
-    ))
+    Some(((whole, parse(numerator_at, slash)?, parse(denominator_at, end)?), end))
 }
 
 /// The unit that `spelled` names, and the spelling from the table it was found under.
@@ -360,32 +305,21 @@ pub(super) fn find_unit(
     number: &str,
 ) -> Result<(&'static Unit, &'static str), ReadingError> {
     let Some(kind) = wanted else {
-        return search(spelled, unit::UNITS.iter().copied())
-            .ok_or_else(|| unknown(spelled, None, typed));
+        return search(spelled, unit::UNITS.iter().copied()).ok_or_else(|| unknown(spelled, None, typed));
     };
     if let Some(found) = search(spelled, kind.units()) {
         return Ok(found);
     }
     if spelled.is_empty() {
-        return Err(ReadingError::NoUnit {
-            typed: typed.to_owned(),
-            wanted: kind,
-        });
+        return Err(ReadingError::NoUnit { typed: typed.to_owned(), wanted: kind });
     }
     if kind == Kind::Pressure
         && let Some((unit, _)) = search(spelled, Kind::PressureDifference.units())
     {
-        return Err(ReadingError::GaugeOrAbsolute {
-            typed: typed.to_owned(),
-            instead: marked(number, unit),
-        });
+        return Err(ReadingError::GaugeOrAbsolute { typed: typed.to_owned(), instead: marked(number, unit) });
     }
     match search(spelled, unit::UNITS.iter().copied()) {
-        Some((unit, _)) => Err(ReadingError::OtherQuantity {
-            typed: typed.to_owned(),
-            given: unit.kind,
-            wanted: kind,
-        }),
+        Some((unit, _)) => Err(ReadingError::OtherQuantity { typed: typed.to_owned(), given: unit.kind, wanted: kind }),
         None => Err(unknown(spelled, Some(kind), typed)),
     }
 }
@@ -398,9 +332,7 @@ fn marked(number: &str, unit: &Unit) -> String {
         "bar" => format!("`{number} barg` or `{number} bara`"),
         "inHg" => format!("`{number} inHg vac` or `{number} inHg abs`"),
         "mmHg" => format!("`{number} mmHg abs`, or a vacuum as `inHg vac`"),
-        _ => format!(
-            "it as a gauge or an absolute pressure, in psig or psia ({bare} measures differences here)"
-        ),
+        _ => format!("it as a gauge or an absolute pressure, in psig or psia ({bare} measures differences here)"),
     }
 }
 
@@ -408,10 +340,7 @@ fn unknown(spelled: &str, wanted: Option<Kind>, typed: &str) -> ReadingError {
     let known = unit::UNITS
         .iter()
         .filter(|unit| wanted.is_none_or(|kind| unit.kind == kind))
-        .flat_map(|unit| {
-            std::iter::once(unit.symbol)
-                .chain(unit.spellings.iter().copied().filter(|s| s.len() > 1))
-        })
+        .flat_map(|unit| std::iter::once(unit.symbol).chain(unit.spellings.iter().copied().filter(|s| s.len() > 1)))
         .filter(|spelling| !spelling.is_empty());
     ReadingError::UnknownUnit {
         typed: typed.to_owned(),
@@ -421,14 +350,9 @@ fn unknown(spelled: &str, wanted: Option<Kind>, typed: &str) -> ReadingError {
     }
 }
 
-fn search(
-    spelled: &str,
-    units: impl Iterator<Item = &'static Unit> + Clone,
-) -> Option<(&'static Unit, &'static str)> {
+fn search(spelled: &str, units: impl Iterator<Item = &'static Unit> + Clone) -> Option<(&'static Unit, &'static str)> {
     let spellings = units.flat_map(|unit| {
-        std::iter::once(unit.symbol)
-            .chain(unit.spellings.iter().copied())
-            .map(move |spelling| (unit, spelling))
+        std::iter::once(unit.symbol).chain(unit.spellings.iter().copied()).map(move |spelling| (unit, spelling))
     });
     let exact = spellings.clone().find(|(_, spelling)| *spelling == spelled);
     let loose = relaxed(spelled);
@@ -436,9 +360,7 @@ fn search(
         if loose.is_empty() {
             return None;
         }
-        spellings
-            .into_iter()
-            .find(|(unit, spelling)| relaxed(spelling) == loose && !prefix_in_doubt(spelled, unit))
+        spellings.into_iter().find(|(unit, spelling)| relaxed(spelling) == loose && !prefix_in_doubt(spelled, unit))
     })
 }
 
@@ -509,32 +431,14 @@ mod tests {
             ("814 kPa", Some(Kind::Pressure), 814.0, 0, "kPa"),
             ("814 kPa", Some(Kind::PressureDifference), 814.0, 0, "kPa"),
             ("2 bar", Some(Kind::PressureDifference), 2.0, 0, "bar"),
-            (
-                "0.5 in. w.c.",
-                Some(Kind::PressureDifference),
-                0.5,
-                1,
-                "inH₂O",
-            ),
+            ("0.5 in. w.c.", Some(Kind::PressureDifference), 0.5, 1, "inH₂O"),
             ("8 F", Some(Kind::TemperatureDifference), 8.0, 0, "°F"),
             ("8 dF", None, 8.0, 0, "°F"),
             ("4.5 K", Some(Kind::TemperatureDifference), 4.5, 1, "K"),
             ("1,200 cfm", Some(Kind::VolumeFlow), 1200.0, 0, "cfm"),
             ("1,200.5 cfm", Some(Kind::VolumeFlow), 1200.5, 1, "cfm"),
-            (
-                "760,000 micron",
-                Some(Kind::Pressure),
-                760_000.0,
-                0,
-                "microns",
-            ),
-            (
-                "400 cfm/ton",
-                Some(Kind::FlowPerCapacity),
-                400.0,
-                0,
-                "cfm/ton",
-            ),
+            ("760,000 micron", Some(Kind::Pressure), 760_000.0, 0, "microns"),
+            ("400 cfm/ton", Some(Kind::FlowPerCapacity), 400.0, 0, "cfm/ton"),
             ("400 cfm per ton", None, 400.0, 0, "cfm/ton"),
             ("7/8 in", Some(Kind::Length), 0.875, 0, "in"),
             ("7/8\"", Some(Kind::Length), 0.875, 0, "in"),
@@ -565,11 +469,7 @@ mod tests {
     #[test]
     fn what_is_refused_says_how_to_write_it() {
         let table: &[(&str, Option<Kind>, &str)] = &[
-            (
-                "",
-                Some(Kind::Pressure),
-                "nothing is written here: write a number and its unit, as `118 psig`",
-            ),
+            ("", Some(Kind::Pressure), "nothing is written here: write a number and its unit, as `118 psig`"),
             (
                 "psig",
                 Some(Kind::Pressure),
@@ -590,11 +490,7 @@ mod tests {
                 Some(Kind::Temperature),
                 "`52` has no unit: a temperature is written with one, as `52 °F` or `52 °C`",
             ),
-            (
-                "10",
-                Some(Kind::Time),
-                "`10` has no unit: a time is written with one, as `10 min`",
-            ),
+            ("10", Some(Kind::Time), "`10` has no unit: a time is written with one, as `10 min`"),
             (
                 "4,5 psi",
                 Some(Kind::PressureDifference),
@@ -625,21 +521,13 @@ mod tests {
                 Some(Kind::Pressure),
                 "`15 inHg` does not say from where it is counted: write `15 inHg vac` or `15 inHg abs`",
             ),
-            (
-                "118 psgi",
-                Some(Kind::Pressure),
-                "`118 psgi`: there is no unit `psgi`; the nearest is `psig`",
-            ),
+            ("118 psgi", Some(Kind::Pressure), "`118 psgi`: there is no unit `psgi`; the nearest is `psig`"),
             (
                 "118 furlongs",
                 Some(Kind::Pressure),
                 "`118 furlongs`: there is no unit `furlongs`; a pressure is written as `118 psig`",
             ),
-            (
-                "3 mPa",
-                Some(Kind::Pressure),
-                "`3 mPa`: there is no unit `mPa`; the nearest is `MPa`",
-            ),
+            ("3 mPa", Some(Kind::Pressure), "`3 mPa`: there is no unit `mPa`; the nearest is `MPa`"),
             (
                 "52 °F",
                 Some(Kind::Pressure),
@@ -655,26 +543,10 @@ mod tests {
                 Some(Kind::Temperature),
                 "`52 dF` is a temperature difference, and a temperature is wanted here: write it as `52 °F`",
             ),
-            (
-                "-500 °F",
-                Some(Kind::Temperature),
-                "`−500\u{a0}°F` is below absolute zero, -459.67 °F",
-            ),
-            (
-                "-5 psia",
-                Some(Kind::Pressure),
-                "`−5\u{a0}psia` is below a perfect vacuum",
-            ),
-            (
-                "7/8 lb",
-                Some(Kind::Mass),
-                "`7/8 lb` is a fraction, and only lengths are written so: write `0.875 lb`",
-            ),
-            (
-                "7/0 in",
-                Some(Kind::Length),
-                "`7/0 in` is not one number: write a number and its unit, as `30 ft`",
-            ),
+            ("-500 °F", Some(Kind::Temperature), "`−500\u{a0}°F` is below absolute zero, -459.67 °F"),
+            ("-5 psia", Some(Kind::Pressure), "`−5\u{a0}psia` is below a perfect vacuum"),
+            ("7/8 lb", Some(Kind::Mass), "`7/8 lb` is a fraction, and only lengths are written so: write `0.875 lb`"),
+            ("7/0 in", Some(Kind::Length), "`7/0 in` is not one number: write a number and its unit, as `30 ft`"),
         ];
         for (text, kind, says) in table {
             match read(text, *kind) {
@@ -693,28 +565,16 @@ mod tests {
             "`26\u{a0}inHg vac` is below a perfect vacuum: the air itself is only 24.84\u{a0}inHg abs there"
         );
         assert!(written.value(Pressure::STANDARD_ATMOSPHERE).is_ok());
-        assert!(
-            read("-14 psig", Some(Kind::Pressure))
-                .unwrap()
-                .value(air)
-                .is_err()
-        );
+        assert!(read("-14 psig", Some(Kind::Pressure)).unwrap().value(air).is_err());
     }
 
     #[test]
     fn ranges_are_read_with_one_unit_or_two() {
-        let read = |text: &str| {
-            read_range(text, Some(Kind::TemperatureDifference)).map(|range| range.to_string())
-        };
+        let read = |text: &str| read_range(text, Some(Kind::TemperatureDifference)).map(|range| range.to_string());
         assert_eq!(read("8 to 18 °F").as_deref(), Ok("8 to 18\u{a0}°F"));
         assert_eq!(read("8 °F to 18 °F").as_deref(), Ok("8 to 18\u{a0}°F"));
         assert_eq!(read("8–18 dF").as_deref(), Ok("8 to 18\u{a0}°F"));
-        assert_eq!(
-            read_range("-10 to -5 °F", Some(Kind::Temperature))
-                .unwrap()
-                .to_string(),
-            "−10 to −5\u{a0}°F"
-        );
+        assert_eq!(read_range("-10 to -5 °F", Some(Kind::Temperature)).unwrap().to_string(), "−10 to −5\u{a0}°F");
         assert_eq!(
             read("18 to 8 °F").unwrap_err().to_string(),
             "`18 to 8 °F` runs downward: write the lower end first, as `8 to 18 °F`"

@@ -5,21 +5,9 @@
 /// A name with case, hyphens, underscores and runs of spaces made alike: `Suction-Pressure` and `suction pressure`
 /// give the same.
 pub fn plain_words(name: &str) -> String {
-    let spaced: String = name
-        .chars()
-        .map(|c| {
-            if c == '-' || c == '_' || c.is_whitespace() {
-                ' '
-            } else {
-                c
-            }
-        })
-        .collect();
-    spaced
-        .split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ")
-        .to_lowercase()
+    let spaced: String =
+        name.chars().map(|c| if c == '-' || c == '_' || c.is_whitespace() { ' ' } else { c }).collect();
+    spaced.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase()
 }
 
 /// The name among `names` that `typed` most likely stands for, or none where nothing is near: at most a third of the
@@ -47,9 +35,7 @@ fn distance(a: &[char], b: &[char]) -> usize {
     for (i, from) in a.iter().enumerate() {
         let mut row = vec![i + 1];
         for (j, to) in b.iter().enumerate() {
-            let mut least = (last[j] + usize::from(from != to))
-                .min(last[j + 1] + 1)
-                .min(row[j] + 1);
+            let mut least = (last[j] + usize::from(from != to)).min(last[j + 1] + 1).min(row[j] + 1);
             if i > 0 && j > 0 && *from == b[j - 1] && a[i - 1] == *to {
                 least = least.min(before_last[j - 1] + 1);
             }
@@ -76,12 +62,7 @@ mod tests {
 
     #[test]
     fn swapped_neighbors_are_one_slip() {
-        let count = |a: &str, b: &str| {
-            distance(
-                &a.chars().collect::<Vec<_>>(),
-                &b.chars().collect::<Vec<_>>(),
-            )
-        };
+        let count = |a: &str, b: &str| distance(&a.chars().collect::<Vec<_>>(), &b.chars().collect::<Vec<_>>());
         assert_eq!(count("psgi", "psig"), 1);
         assert_eq!(count("kitten", "sitting"), 3);
         assert_eq!(count("", "psi"), 3);

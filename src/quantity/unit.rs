@@ -78,10 +78,7 @@ impl Unit {
         if self.system == system {
             return self;
         }
-        self.kind
-            .units()
-            .find(|unit| unit.symbol == self.counterpart)
-            .unwrap_or(self)
+        self.kind.units().find(|unit| unit.symbol == self.counterpart).unwrap_or(self)
     }
 }
 
@@ -370,9 +367,6 @@ mod tests {
     fn enthalpy_of_moist_air_is_counted_from_each_tables_own_zero() {
         // ASHRAE Fundamentals 2017 chapter 1: h = 0.240 t (°F) for dry air, and 1.006 t (°C).
         let at_fahrenheit_32 = BTU_PER_POUND_OF_DRY_AIR.from_si(0.0, ANY_AIR);
-        assert!(
-            (at_fahrenheit_32 - 0.240 * 32.0).abs() < 0.02,
-            "{at_fahrenheit_32}"
-        );
+        assert!((at_fahrenheit_32 - 0.240 * 32.0).abs() < 0.02, "{at_fahrenheit_32}");
     }
 }

@@ -22,10 +22,7 @@ impl Value {
 
     /// From `number` of `unit`, where the air stands at `air`.
     pub fn from_unit(number: f64, unit: &Unit, air: Pressure) -> Self {
-        Self {
-            kind: unit.kind,
-            si: unit.to_si(number, air),
-        }
+        Self { kind: unit.kind, si: unit.to_si(number, air) }
     }
 
     /// How many of `unit` it is, where the air stands at `air`. Means nothing for a unit of another kind.
@@ -45,8 +42,7 @@ impl Value {
 
     /// As a difference of temperatures, where it is one.
     pub fn temperature_difference(self) -> Option<TemperatureDifference> {
-        (self.kind == Kind::TemperatureDifference)
-            .then(|| TemperatureDifference::from_kelvin(self.si))
+        (self.kind == Kind::TemperatureDifference).then(|| TemperatureDifference::from_kelvin(self.si))
     }
 }
 

@@ -37,13 +37,7 @@ pub struct WrittenRange {
 impl Written {
     /// A figure that the program writes itself: `number` of `unit`, rounded to `decimals`.
     pub fn of(number: f64, decimals: u8, unit: &'static Unit) -> Self {
-        Self {
-            number,
-            decimals,
-            fraction: None,
-            unit,
-            spelling: unit.symbol,
-        }
+        Self { number, decimals, fraction: None, unit, spelling: unit.symbol }
     }
 
     /// Its value, a gauge or vacuum reading being taken where the air stands at `air`.
@@ -53,21 +47,17 @@ impl Written {
     pub fn value(&self, air: Pressure) -> Result<Value, ReadingError> {
         let value = Value::from_unit(self.number, self.unit, air);
         match self.unit.kind {
-            Kind::Temperature if value.si < 0.0 => Err(ReadingError::BelowAbsoluteZero {
-                typed: self.to_string(),
-            }),
+            Kind::Temperature if value.si < 0.0 => Err(ReadingError::BelowAbsoluteZero { typed: self.to_string() }),
             Kind::Pressure if value.si < 0.0 => Err(ReadingError::BelowVacuum {
                 typed: self.to_string(),
                 air: match self.unit.reference {
                     Reference::Fixed => None,
-                    Reference::Gauge => Some(with_unit(
-                        &number_text(air.as_pascal() / self.unit.factor, 2),
-                        self.unit.plain(),
-                    )),
-                    Reference::Vacuum => Some(with_unit(
-                        &number_text(air.as_pascal() / self.unit.factor, 2),
-                        self.unit.plain(),
-                    )),
+                    Reference::Gauge => {
+                        Some(with_unit(&number_text(air.as_pascal() / self.unit.factor, 2), self.unit.plain()))
+                    }
+                    Reference::Vacuum => {
+                        Some(with_unit(&number_text(air.as_pascal() / self.unit.factor, 2), self.unit.plain()))
+                    }
                 },
             }),
             _ => Ok(value),
@@ -98,17 +88,8 @@ impl Written {
         if self.unit.kind == kind {
             return Ok(self.clone());
         }
-        let (unit, spelling) = reading::find_unit(
-            self.spelling,
-            Some(kind),
-            &self.to_string(),
-            &self.number_text(),
-        )?;
-        Ok(Self {
-            unit,
-            spelling,
-            ..self.clone()
-        })
+        let (unit, spelling) = reading::find_unit(self.spelling, Some(kind), &self.to_string(), &self.number_text())?;
+        Ok(Self { unit, spelling, ..self.clone() })
     }
 
     /// The figure for readers of `system`: as written, where its unit is at home there; otherwise converted, with as
@@ -172,23 +153,12 @@ impl Written {
 impl WrittenRange {
     /// The range for readers of `system`, as [`Written::shown_in`]: `4.4 to 10 K`.
     pub fn shown_in(&self, system: System, air: Pressure) -> String {
-        let (low, high) = (
-            self.low.unit.in_system(system),
-            self.high.unit.in_system(system),
-        );
+        let (low, high) = (self.low.unit.in_system(system), self.high.unit.in_system(system));
         if low == high {
-            let numbers = format!(
-                "{} to {}",
-                self.low.number_shown(low, air),
-                self.high.number_shown(high, air)
-            );
+            let numbers = format!("{} to {}", self.low.number_shown(low, air), self.high.number_shown(high, air));
             with_unit(&numbers, high)
         } else {
-            format!(
-                "{} to {}",
-                self.low.shown_in(system, air),
-                self.high.shown_in(system, air)
-            )
+            format!("{} to {}", self.low.shown_in(system, air), self.high.shown_in(system, air))
         }
     }
 
@@ -234,11 +204,7 @@ mod tests {
     fn check(text: &str, kind: Kind, shown: &str) {
         let written = read(text, Some(kind)).unwrap();
         let system = written.unit.system.other();
-        assert_eq!(
-            written.shown_in(system, AIR).replace('\u{a0}', " "),
-            shown,
-            "{text}"
-        );
+        assert_eq!(written.shown_in(system, AIR).replace('\u{a0}', " "), shown, "{text}");
     }
 
     #[test]
@@ -273,29 +239,15 @@ mod tests {
         let range = read_range("8 to 18 °F", Some(Kind::TemperatureDifference)).unwrap();
         assert_eq!(range.shown_in(System::Si, AIR), "4.4 to 10\u{a0}K");
         assert_eq!(range.shown_in(System::Us, AIR), "8 to 18\u{a0}°F");
-        assert!(
-            range
-                .holds(Value::of(Kind::TemperatureDifference, 10.0), AIR)
-                .unwrap()
-        );
-        assert!(
-            !range
-                .holds(Value::of(Kind::TemperatureDifference, 10.1), AIR)
-                .unwrap()
-        );
+        assert!(range.holds(Value::of(Kind::TemperatureDifference, 10.0), AIR).unwrap());
+        assert!(!range.holds(Value::of(Kind::TemperatureDifference, 10.1), AIR).unwrap());
     }
 
     #[test]
     fn the_last_digit_reaches_half_of_itself() {
         let reach = |text: &str, kind| read(text, Some(kind)).unwrap().last_digit();
-        assert_eq!(
-            reach("39.8 °F", Kind::Temperature),
-            Value::of(Kind::TemperatureDifference, 0.05 / 1.8)
-        );
-        assert_eq!(
-            reach("118 psig", Kind::Pressure).kind,
-            Kind::PressureDifference
-        );
+        assert_eq!(reach("39.8 °F", Kind::Temperature), Value::of(Kind::TemperatureDifference, 0.05 / 1.8));
+        assert_eq!(reach("118 psig", Kind::Pressure).kind, Kind::PressureDifference);
         assert!((reach("7/8 in", Kind::Length).si - 0.0254 / 16.0).abs() < 1e-12);
     }
 
@@ -303,20 +255,10 @@ mod tests {
     fn a_figure_read_without_a_kind_can_turn_out_to_be_a_difference() {
         let written = read("12 °F", None).unwrap();
         assert_eq!(written.unit.kind, Kind::Temperature);
-        assert_eq!(
-            written
-                .as_kind(Kind::TemperatureDifference)
-                .unwrap()
-                .unit
-                .kind,
-            Kind::TemperatureDifference
-        );
+        assert_eq!(written.as_kind(Kind::TemperatureDifference).unwrap().unit.kind, Kind::TemperatureDifference);
         let difference = read("12 dF", None).unwrap();
         assert_eq!(
-            difference
-                .as_kind(Kind::Temperature)
-                .unwrap_err()
-                .to_string(),
+            difference.as_kind(Kind::Temperature).unwrap_err().to_string(),
             "`12\u{a0}°F` is a temperature difference, and a temperature is wanted here: write it as `52 °F`"
         );
     }
