@@ -33,6 +33,9 @@ mod model;
 mod seek;
 
 mod points;
+mod polynomial;
+mod slip;
+mod typing;
 
 #[cfg(test)]
 mod checks;
@@ -42,4 +45,5 @@ pub use error::FluidError;
 pub use points::TypedPoint;
 pub use reference::Reference;
 pub use refrigerant::{Component, Pair, Refrigerant};
+pub use slip::{Column, Slip, SlipKind, TypedRow, TypedTable};
 pub use state::{CriticalPoint, Phase, Saturation, State};

@@ -8,7 +8,7 @@ use coldpress::{
 use crate::reference;
 
 /// A refrigerant of the roster: a pure one, or a blend of `blends.csv`.
-fn refrigerant(designation: &str) -> Refrigerant {
+pub(crate) fn refrigerant(designation: &str) -> Refrigerant {
     if let Ok(pure) = Refrigerant::pure(designation) {
         return pure;
     }
