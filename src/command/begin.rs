@@ -12,7 +12,7 @@ static STARTER: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/src/command/sta
 ///
 /// # Errors
 /// Wrong usage where something stands there; the machine where it can't be written, and then nothing is left.
-pub fn begin(dir: &Path) -> Result<Outcome, Failure> {
+pub(super) fn begin(dir: &Path) -> Result<Outcome, Failure> {
     let taken = dir.exists() && fs::read_dir(dir).map(|mut entries| entries.next().is_some()).unwrap_or(true);
     if taken {
         return Err(Failure::usage(format!(

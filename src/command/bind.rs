@@ -12,7 +12,7 @@ use std::time::Instant;
 /// # Errors
 /// Wrong usage where `into` is not ours to replace; the machine, where something can't be read or written. Whatever stood
 /// in `into` stands there still.
-pub fn bind(dir: &Path, into: &Path) -> Result<Outcome, Failure> {
+pub(super) fn bind(dir: &Path, into: &Path) -> Result<Outcome, Failure> {
     let begun = Instant::now();
     let (book, proof) = proofed(dir)?;
     tell(&book, &proof.findings);

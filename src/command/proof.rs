@@ -11,7 +11,7 @@ use std::path::Path;
 ///
 /// # Errors
 /// The machine, where the folder can't be read.
-pub fn proof(dir: &Path) -> Result<Outcome, Failure> {
+pub(super) fn proof(dir: &Path) -> Result<Outcome, Failure> {
     let (book, proof) = proofed(dir)?;
     tell(&book, &proof.findings);
     say(&format!("{}: {}.", checked_text(&book, &proof), count_text(&proof.findings)));

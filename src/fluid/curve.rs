@@ -113,6 +113,17 @@ impl Curve {
         equilibrium::find(mixture, z, self.side, Held::Pressure(p), guess)
     }
 
+    /// The density of the liquid on the line near `t` K, mol/m³: good for a start.
+    pub(super) fn liquid_near(&self, mixture: &Mixture, t: f64) -> f64 {
+        let u = (1.0 - t / self.critical).max(0.0).sqrt();
+        let above = self.points.partition_point(|a| a.t < t);
+        let guess = self.between(above, |a| a.u, u);
+        match self.side {
+            Side::Bubble => guess.ln_given.exp(),
+            Side::Dew => guess.ln_other[..mixture.len()].iter().map(|ln| ln.exp()).sum(),
+        }
+    }
+
     /// The guess where `of` is `x`, from the four points round it (Lagrange's interpolation).
     fn between(&self, above: usize, of: impl Fn(&Anchor) -> f64, x: f64) -> Guess {
         let from = above.saturating_sub(2).min(self.points.len() - 4);

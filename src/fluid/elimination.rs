@@ -1,14 +1,9 @@
 //! A few linear equations solved at once, on the stack: Gaussian elimination with partial pivoting.
 //!
-//! Takes a matrix and a right-hand side of at most [`SIZE`] rows, gives the solution in place of the right-hand side.
-
-use super::mixture::MOST;
-
-/// The most equations: every component of the second phase, the density of the first, and the temperature.
-pub(super) const SIZE: usize = MOST + 2;
+//! Takes a matrix and a right-hand side of at most `SIZE` rows, gives the solution in place of the right-hand side.
 
 /// Solves the first `n` rows. False, and nonsense in `right`, where the matrix has no inverse.
-pub(super) fn solve(matrix: &mut [[f64; SIZE]; SIZE], right: &mut [f64; SIZE], n: usize) -> bool {
+pub(super) fn solve<const SIZE: usize>(matrix: &mut [[f64; SIZE]; SIZE], right: &mut [f64; SIZE], n: usize) -> bool {
     for column in 0..n {
         let mut pivot = column;
         for row in column + 1..n {
@@ -46,6 +41,8 @@ pub(super) fn solve(matrix: &mut [[f64; SIZE]; SIZE], right: &mut [f64; SIZE], n
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    const SIZE: usize = 5;
 
     #[test]
     fn a_system_with_a_zero_on_its_diagonal_is_solved() {

@@ -10,9 +10,12 @@
 //! and Bell (AIChE Journal 65 (2019) e16730, both from memory).
 
 use super::{
-    elimination::{self, SIZE},
+    elimination,
     mixture::{Each, MOST, Mixture, Phase},
 };
+
+/// The most equations: every component of the second phase, the density of the first, and the temperature.
+const SIZE: usize = MOST + 2;
 
 /// Which phase has the composition of the blend.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -66,7 +66,7 @@ pub enum FluidError {
     /// Both phases stand side by side at this pressure and temperature, so one alone can't be named.
     #[error(
         "{refrigerant} at {} and {} is liquid and vapor at once (bubble pressure {}, dew pressure {}), \
-         so pressure and temperature alone don't say how much of each",
+         so it is no single phase; its enthalpy or the share of vapor must be known too",
         self::pressure(*.pressure), self::temperature(*.temperature), self::pressure(*.bubble), self::pressure(*.dew)
     )]
     TwoPhase {
@@ -93,18 +93,58 @@ pub enum FluidError {
     },
     /// Too near the critical point of the refrigerant for a trustworthy answer.
     #[error(
-        "{refrigerant}: no {sought} at {}: too near the critical point (critical temperature {})",
-        temperature(*.asked), temperature(*.critical)
+        "{refrigerant}: no {sought} {asked}: too near the critical point, {} and {}",
+        self::temperature(*.temperature), self::pressure(*.pressure)
     )]
     NearCritical {
         /// Designation.
         refrigerant: String,
         /// The quantity that was asked for.
         sought: &'static str,
-        /// The temperature it was asked at.
-        asked: Temperature,
+        /// Where it was asked for, in words and both unit systems.
+        asked: String,
         /// The critical temperature.
-        critical: Temperature,
+        temperature: Temperature,
+        /// The critical pressure.
+        pressure: Pressure,
+    },
+    /// An enthalpy or entropy that the refrigerant has at no temperature its equations hold for.
+    #[error("{refrigerant} has {asked} at no temperature it is known for; at {} it goes from {low} to {high}", self::pressure(*.pressure))]
+    CaloricOutside {
+        /// Designation.
+        refrigerant: String,
+        /// Name and value in both unit systems.
+        asked: String,
+        /// The pressure it was asked at.
+        pressure: Pressure,
+        /// The lowest at that pressure, in both unit systems.
+        low: String,
+        /// The highest at that pressure, in both unit systems.
+        high: String,
+    },
+    /// A share of vapor that is none.
+    #[error("{refrigerant}: a quality of {value} can't be; it is the share of vapor by mass, from 0 to 1")]
+    QualityOutside {
+        /// Designation.
+        refrigerant: String,
+        /// As it came.
+        value: f64,
+    },
+    /// The refrigerant is known by points typed from a table, which don't give this.
+    #[error("{refrigerant}: {sought} can't be had: it is known by typed points of pressure and temperature only")]
+    NotFromPoints {
+        /// Designation.
+        refrigerant: String,
+        /// The quantity that was asked for.
+        sought: &'static str,
+    },
+    /// Typed points that make no curve.
+    #[error("{refrigerant}: the typed points can't be used: {says}")]
+    Points {
+        /// Designation.
+        refrigerant: String,
+        /// Which row is wrong, and what would be right.
+        says: String,
     },
     /// The equations were set up and their solution was not found. It is said rather than guessed round.
     #[error("{refrigerant}: {sought} could not be found {at}")]

@@ -27,12 +27,23 @@ mod critical;
 mod curve;
 mod elimination;
 mod equilibrium;
+mod split;
+
+mod model;
+mod seek;
+
+mod points;
+mod polynomial;
+mod slip;
+mod typing;
 
 #[cfg(test)]
 mod checks;
 
 pub use equation::Equation;
 pub use error::FluidError;
+pub use points::TypedPoint;
 pub use reference::Reference;
 pub use refrigerant::{Component, Pair, Refrigerant};
+pub use slip::{Column, Slip, SlipKind, TypedRow, TypedTable};
 pub use state::{CriticalPoint, Phase, Saturation, State};

@@ -15,7 +15,7 @@ use super::{
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Single<'a> {
     mixture: &'a Mixture,
-    x: Each,
+    pub(super) x: Each,
     reducing_temperature: f64,
     reducing_volume: f64,
     /// kg/mol

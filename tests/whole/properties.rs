@@ -305,3 +305,131 @@ fn an_estimated_pair_is_told() {
     assert!(pairs.iter().filter(|p| p.estimated).all(|p| p.rule == Some("borrowed from the nearest homologue")));
     assert!(refrigerant("R-410A").pairs().iter().all(|p| !p.estimated && p.source.contains("(2004)")));
 }
+
+#[test]
+fn a_state_is_found_again_from_its_enthalpy_its_entropy_and_its_quality() {
+    for fluid in every_refrigerant() {
+        let name = fluid.designation();
+        let critical = fluid.critical().unwrap();
+        let (low, _) = fluid.valid_temperature();
+        let floor = low.as_kelvin().max(200.0) + 1.0;
+        let again = |state: &State, what: &str| {
+            let p = state.pressure();
+            let fail = |e: FluidError| {
+                panic!("{name}, {what} at {} Pa, {} K: {e}", p.as_pascal(), state.temperature().as_kelvin())
+            };
+            let by_h = fluid.state_at_enthalpy(p, state.enthalpy_j_kg()).unwrap_or_else(fail);
+            let by_s = fluid.state_at_entropy(p, state.entropy_j_kg_k()).unwrap_or_else(fail);
+            for (found, by) in [(by_h, "enthalpy"), (by_s, "entropy")] {
+                let here = format!("{name}, {what} by {by} at {} Pa: {found:?} is not {state:?}", p.as_pascal());
+                assert!(apart(found.temperature().as_kelvin(), state.temperature().as_kelvin()) < 1e-8, "{here}");
+                assert!(apart(found.density_kg_m3(), state.density_kg_m3()) < 1e-6, "{here}");
+                assert_eq!(found.phase(), state.phase(), "{here}");
+                assert!((found.quality().unwrap_or(-1.0) - state.quality().unwrap_or(-1.0)).abs() < 1e-9, "{here}");
+            }
+        };
+        let pc = critical.pressure.as_pascal();
+        for part in [0.02, 0.2, 0.7] {
+            let p = Pressure::from_pascal(part * pc);
+            if fluid.bubble_temperature(p).is_err() {
+                continue; // R-744 below its triple point
+            }
+            let (bubble, dew) = (fluid.bubble_temperature(p).unwrap(), fluid.dew_temperature(p).unwrap());
+            for quality in [0.1, 0.5, 0.95] {
+                let state = fluid.state_at_quality(p, quality).unwrap_or_else(|e| panic!("{e}"));
+                assert_eq!(state.phase(), Phase::TwoPhase);
+                assert!((state.quality().unwrap() - quality).abs() < 1e-10, "{name}");
+                let t = state.temperature().as_kelvin();
+                assert!(t >= bubble.as_kelvin() - 1e-9 && t <= dew.as_kelvin() + 1e-9, "{name} at {t} K");
+                again(&state, "both phases");
+            }
+            let liquid = fluid
+                .state(p, kelvin((floor + 0.6 * (bubble.as_kelvin() - floor)).max(low.as_kelvin() + 0.5)))
+                .unwrap();
+            again(&liquid, "liquid");
+            again(&fluid.state(p, kelvin(dew.as_kelvin() + 20.0)).unwrap(), "vapor");
+        }
+        let far = 1.02 * critical.temperature.as_kelvin();
+        let holds =
+            |e: &Equation| e.valid_pressure().as_pascal() > 1.5 * pc && e.valid_temperature().1.as_kelvin() > far;
+        if fluid.components().iter().all(|c| holds(c.equation)) {
+            let p = Pressure::from_pascal(1.4 * pc);
+            let t = critical.temperature.as_kelvin();
+            again(&fluid.state(p, kelvin(1.02 * t)).unwrap(), "past the critical point");
+            again(&fluid.state(p, kelvin(0.85 * t)).unwrap(), "dense liquid");
+        }
+    }
+}
+
+#[test]
+fn a_blend_part_boiled_lies_between_its_bubble_and_its_dew() {
+    // R-454C at 100 psia: as liquid boils off, what is left grows richer in the less volatile R-1234yf.
+    let fluid = refrigerant("R-454C");
+    let p = Pressure::from_psia(100.0);
+    let mut last = fluid.bubble_temperature(p).unwrap().as_kelvin();
+    let (first, end) = (fluid.bubble_at_pressure(p).unwrap(), fluid.dew_at_pressure(p).unwrap());
+    for tenth in 1..10 {
+        let state = fluid.state_at_quality(p, f64::from(tenth) / 10.0).unwrap();
+        assert!(state.temperature().as_kelvin() > last);
+        last = state.temperature().as_kelvin();
+        assert!(
+            state.enthalpy_j_kg() > first.liquid.enthalpy_j_kg() && state.enthalpy_j_kg() < end.vapor.enthalpy_j_kg()
+        );
+    }
+    assert!(end.temperature.as_kelvin() > last);
+    let r32 = |state: &State| state.mass_fractions()[0];
+    assert!(r32(&first.vapor) > r32(&first.liquid) && r32(&end.liquid) < r32(&end.vapor));
+    assert!((r32(&first.liquid) - 0.215).abs() < 1e-12 && (r32(&end.vapor) - 0.215).abs() < 1e-12);
+}
+
+#[test]
+fn typed_points_answer_between_themselves_and_nothing_else() {
+    use coldpress::fluid::TypedPoint;
+    let real = refrigerant("R-454B");
+    let rows: Vec<TypedPoint> = (-8..=28)
+        .map(|i| {
+            let temperature = Temperature::from_fahrenheit(5.0 * f64::from(i));
+            TypedPoint {
+                temperature,
+                bubble: real.bubble_pressure(temperature).unwrap(),
+                dew: real.dew_pressure(temperature).unwrap(),
+            }
+        })
+        .collect();
+    let typed = Refrigerant::typed("R-454B by hand", &rows).unwrap();
+    assert!(typed.is_blend() && typed.components().is_empty());
+    for i in -40..=139 {
+        let t = Temperature::from_fahrenheit(f64::from(i) + 0.37);
+        for (found, wanted) in [
+            (typed.bubble_pressure(t).unwrap(), real.bubble_pressure(t).unwrap()),
+            (typed.dew_pressure(t).unwrap(), real.dew_pressure(t).unwrap()),
+        ] {
+            assert!(
+                apart(found.as_pascal(), wanted.as_pascal()) < 1e-5,
+                "{} psi at {} °F",
+                found.as_psia(),
+                t.as_fahrenheit()
+            );
+        }
+        let back = typed.dew_temperature(typed.dew_pressure(t).unwrap()).unwrap();
+        assert!((back.as_kelvin() - t.as_kelvin()).abs() < 1e-9);
+    }
+    assert_eq!(
+        typed.dew_pressure(Temperature::from_fahrenheit(141.0)).unwrap_err().to_string(),
+        "R-454B by hand: no dew pressure at 141.0 °F (60.6 °C); it is known from -40.0 °F (-40.0 °C) to 140.0 °F (60.0 °C) \
+         (the first and the last of its typed points)"
+    );
+    assert_eq!(
+        typed.molar_mass().unwrap_err().to_string(),
+        "R-454B by hand: molar mass can't be had: it is known by typed points of pressure and temperature only"
+    );
+    let mut turned = rows.clone();
+    (turned[3].bubble, turned[3].dew) = (turned[3].dew, turned[3].bubble);
+    assert!(
+        Refrigerant::typed("X", &turned)
+            .unwrap_err()
+            .to_string()
+            .contains("at -25.0 °F (-31.7 °C) the bubble pressure")
+    );
+    assert!(Refrigerant::typed("X", &rows[..2]).unwrap_err().to_string().contains("three or more make a curve"));
+}
