@@ -36,7 +36,7 @@ pub fn require(name: &str) -> Result<&'static Computation, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{System, read};
+    use crate::quantity::{Kind, System, read};
     use crate::trade::expression::{Expr, Node};
     use crate::trade::roster::refrigerant;
     use crate::trade::{InputKind, Surroundings, reckon};
@@ -109,6 +109,23 @@ mod tests {
                 };
                 assert!(c.input(used).is_some(), "{} asks for {used}, which is no input", c.name);
             });
+        }
+    }
+
+    /// Pressures and temperatures of a refrigerant are bounded by its own equation, which says so; everything else by
+    /// the entry.
+    #[test]
+    fn every_other_input_has_a_range() {
+        for c in catalogue() {
+            let has_fluid = c.inputs().iter().any(|input| input.kind == InputKind::Refrigerant);
+            for input in c.inputs().iter().filter(|input| input.range.is_none() && input.name != "altitude") {
+                let bounded = match input.kind {
+                    InputKind::Refrigerant | InputKind::Quantity(Kind::Pressure) => true,
+                    InputKind::Quantity(Kind::Temperature) => has_fluid,
+                    InputKind::Quantity(_) => false,
+                };
+                assert!(bounded, "{}: {} has no range", c.name, input.name);
+            }
         }
     }
 

@@ -65,15 +65,19 @@ pub struct Source {
 }
 
 /// How firm a source is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Deserialize)]
 pub enum Mark {
     /// A document that was read.
+    #[serde(rename = "standard")]
     Standard,
     /// A law of physics.
+    #[serde(rename = "physics")]
     Physics,
     /// Used in the trade; no primary source was found.
+    #[serde(rename = "common practice")]
     CommonPractice,
     /// Not checked against a document.
+    #[serde(rename = "from memory")]
     FromMemory,
 }
 

@@ -33,6 +33,8 @@ mod working;
 
 mod script;
 
+mod table;
+
 #[cfg(test)]
 mod roster;
 
@@ -44,4 +46,5 @@ pub use input::{Input, InputKind, Need};
 pub use property::{LookUp, Property};
 pub use reckon::{Given, Surroundings, Worked, WorkedInput, WorkedStep, reckon};
 pub use script::RUNTIME;
+pub use table::{Cell, Column, Table, TableError, table, tables};
 pub use working::{Legend, Line};

@@ -36,6 +36,10 @@ pub enum Property {
     Enthalpy,
     /// Specific entropy of one phase, from pressure and temperature.
     Entropy,
+    /// Temperature at a pressure and a specific enthalpy, of one phase or both.
+    TemperatureAtEnthalpy,
+    /// Specific enthalpy at a pressure and a specific entropy, of one phase or both.
+    EnthalpyAtEntropy,
     /// The lowest temperature at which it is known to boil.
     LowestTemperature,
     /// The highest temperature at which it boils, just below the critical one.
@@ -73,7 +77,7 @@ pub(super) struct Signature {
 
 impl Property {
     /// Every one.
-    pub const ALL: [Property; 15] = [
+    pub const ALL: [Property; 17] = [
         BubblePressure,
         DewPressure,
         BubbleTemperature,
@@ -87,6 +91,8 @@ impl Property {
         Density,
         Enthalpy,
         Entropy,
+        TemperatureAtEnthalpy,
+        EnthalpyAtEntropy,
         LowestTemperature,
         HighestTemperature,
     ];
@@ -114,6 +120,8 @@ impl Property {
         const T: &[Kind] = &[Kind::Temperature];
         const P: &[Kind] = &[Kind::Pressure];
         const PT: &[Kind] = &[Kind::Pressure, Kind::Temperature];
+        const PH: &[Kind] = &[Kind::Pressure, Kind::SpecificEnthalpy];
+        const PS: &[Kind] = &[Kind::Pressure, Kind::SpecificEntropy];
         match self {
             BubblePressure => of("p_bub", "bubble pressure", T, Kind::Pressure, "bubblePressure"),
             DewPressure => of("p_dew", "dew pressure", T, Kind::Pressure, "dewPressure"),
@@ -132,6 +140,10 @@ impl Property {
             Density => of("ρ", "density", PT, Kind::Density, "density"),
             Enthalpy => of("h", "specific enthalpy", PT, Kind::SpecificEnthalpy, "enthalpy"),
             Entropy => of("s", "specific entropy", PT, Kind::SpecificEntropy, "entropy"),
+            TemperatureAtEnthalpy => {
+                of("T_h", "temperature by enthalpy", PH, Kind::Temperature, "temperatureAtEnthalpy")
+            }
+            EnthalpyAtEntropy => of("h_s", "enthalpy by entropy", PS, Kind::SpecificEnthalpy, "enthalpyAtEntropy"),
             LowestTemperature => of("T_lowest", "lowest temperature", &[], Kind::Temperature, "lowestTemperature"),
             HighestTemperature => of("T_highest", "highest temperature", &[], Kind::Temperature, "highestTemperature"),
         }
@@ -158,6 +170,8 @@ impl Property {
             Density => single()?.density_kg_m3(),
             Enthalpy => single()?.enthalpy_j_kg(),
             Entropy => single()?.entropy_j_kg_k(),
+            TemperatureAtEnthalpy => fluid.state_at_enthalpy(pressure, second)?.temperature().as_kelvin(),
+            EnthalpyAtEntropy => fluid.state_at_entropy(pressure, second)?.enthalpy_j_kg(),
             LowestTemperature => fluid.valid_temperature().0.as_kelvin(),
             HighestTemperature => fluid.valid_temperature().1.as_kelvin(),
         })
@@ -193,6 +207,8 @@ look_ups! {
     density: Density(pressure, temperature), "The density of one phase.";
     enthalpy: Enthalpy(pressure, temperature), "The specific enthalpy of one phase.";
     entropy: Entropy(pressure, temperature), "The specific entropy of one phase.";
+    temperature_at_enthalpy: TemperatureAtEnthalpy(pressure, enthalpy), "The temperature at a specific enthalpy, of one phase or both.";
+    enthalpy_at_entropy: EnthalpyAtEntropy(pressure, entropy), "The specific enthalpy at a specific entropy, of one phase or both.";
     lowest_temperature: LowestTemperature(), "The lowest temperature at which `fluid` is known to boil.";
     highest_temperature: HighestTemperature(), "The highest temperature at which `fluid` boils.";
 }

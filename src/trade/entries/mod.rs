@@ -8,12 +8,13 @@ mod asked;
 mod charge_limit;
 mod charging;
 mod coil_load;
+mod coil_temperature;
+mod compression;
 mod cycle;
 mod cylinder;
 mod joints;
 mod leak;
 mod lines;
-mod midpoint;
 mod moist_air;
 mod nitrogen;
 mod pressure_drop_worth;
@@ -41,7 +42,9 @@ pub(super) fn all() -> Vec<Computation> {
         saturation::bubble_temperature(),
         saturation::dew_temperature(),
         saturation::glide(),
-        midpoint::midpoint_temperature(),
+        coil_temperature::midpoint_temperature(),
+        coil_temperature::coil_inlet_temperature(),
+        coil_temperature::coil_mean_temperature(),
         superheat::superheat(),
         superheat::subcooling(),
         superheat::superheat_wrong_curve(),
@@ -116,6 +119,8 @@ pub(super) fn all() -> Vec<Computation> {
         sensors::linear_signal(),
         sensors::linear_signal_voltage(),
         sensors::superheat_error(),
+        compression::discharge_temperature(),
+        compression::ideal_cop(),
         whole_system::discharge_superheat(),
         whole_system::condensing_over_ambient(),
         whole_system::approach(),

@@ -162,8 +162,9 @@ pub(super) fn mop_bulb_pressure() -> Computation {
     let dry_pressure =
         given("dryout pressure", "p_dry", Kind::Pressure).about("in the bulb when the last of its liquid has boiled");
     let dry_temperature = given("dryout temperature", "T_dry", Kind::Temperature)
-        .about("of the bulb when the last of its liquid has boiled");
-    let bulb = given("bulb temperature", "T_bulb", Kind::Temperature);
+        .about("of the bulb when the last of its liquid has boiled")
+        .between(-60.0, 200.0, &unit::FAHRENHEIT);
+    let bulb = given("bulb temperature", "T_bulb", Kind::Temperature).between(-60.0, 250.0, &unit::FAHRENHEIT);
     entry("mop-bulb-pressure", "Bulb pressure of a limited charge", Group::ValveBalance)
         .purpose(
             "The pressure in the bulb of a gas-charged (MOP) valve once its liquid is gone. It hardly rises any more, and so the \
