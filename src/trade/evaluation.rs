@@ -27,6 +27,8 @@ pub(super) struct Scene<'a> {
     pub(super) steps: Vec<(Arc<Step>, f64)>,
     /// What was asked of refrigerants, in order.
     pub(super) look_ups: Vec<LookUp>,
+    /// Whether the bubble curve is read for the dew curve, and the other way round: a slip to be recognized.
+    pub(super) reads_other_curve: bool,
     bound: Vec<(Arc<Variable>, f64)>,
 }
 
@@ -37,7 +39,16 @@ impl<'a> Scene<'a> {
         fluids: &'a BTreeMap<&'static str, Refrigerant>,
         air: Pressure,
     ) -> Self {
-        Self { computation, inputs, fluids, air, steps: Vec::new(), look_ups: Vec::new(), bound: Vec::new() }
+        Self {
+            computation,
+            inputs,
+            fluids,
+            air,
+            steps: Vec::new(),
+            look_ups: Vec::new(),
+            reads_other_curve: false,
+            bound: Vec::new(),
+        }
     }
 
     /// Whether the condition holds.
@@ -141,6 +152,7 @@ impl<'a> Scene<'a> {
         let Some(fluid) = self.fluids.get(name) else {
             return Err(TradeError::NoValue { computation: self.computation, quantity: name.to_owned() });
         };
+        let property = if self.reads_other_curve { property.on_other_curve() } else { property };
         let value = property.of(fluid, &at)?;
         self.look_ups.push(LookUp { fluid: name, property, at, value });
         Ok(value)

@@ -32,6 +32,7 @@ mod plain;
 mod working;
 
 mod script;
+mod slip;
 
 mod table;
 
@@ -46,5 +47,6 @@ pub use input::{Input, InputKind, Need};
 pub use property::{LookUp, Property};
 pub use reckon::{Given, Surroundings, Worked, WorkedInput, WorkedStep, reckon};
 pub use script::RUNTIME;
+pub use slip::Slip;
 pub use table::{Cell, Column, Table, TableError, table, tables};
 pub use working::{Legend, Line};
