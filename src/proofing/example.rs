@@ -1,15 +1,16 @@
 //! Worked examples: every step is reckoned from what is given and found above it, and witnessed by its answer.
-//! `step-lacks-input`: a step needs something that is neither given nor found; `given-not-used`: something is given that
-//! no step uses.
+//! `given-not-used`: something is given that no step uses.
 //!
 //! Trips: a `subcooling` step where only the suction pressure is given. Mended: `liquid pressure` given too.
 
-use super::figure::{self, ALTITUDE, computation};
+use super::figure::{self, computation};
+use super::inputs::Bench;
+use super::step::{Gathered, Known, gather, lacking};
 use super::witness::witness;
 use super::{ExampleProof, GivenProof, StepProof};
 use crate::fluid::Refrigerant;
 use crate::handbook::{BlockKind, Example, ExampleStep, Finding, GivenLine, Handbook, Span, Spot};
-use crate::quantity::{nearest, plain_words, read};
+use crate::quantity::{plain_words, read};
 use crate::trade::{Given, InputKind, Surroundings};
 use std::collections::BTreeMap;
 
@@ -23,7 +24,7 @@ pub(super) fn examine(
     let mut examples = BTreeMap::new();
     for block in book.lessons.values().flat_map(|lesson| &lesson.blocks) {
         if let BlockKind::Example(example) = &block.kind {
-            let mut sheet = Sheet { book, roster, around, findings, known: BTreeMap::new(), complete: true };
+            let mut sheet = Sheet { book, roster, around, findings, known: Known::new(), complete: true };
             let proof = sheet.work(example);
             if sheet.complete {
                 examples.insert(block.at, proof);
@@ -40,7 +41,7 @@ struct Sheet<'a> {
     around: &'a Surroundings,
     findings: &'a mut Vec<Finding>,
     /// What is given or found so far, by plain name.
-    known: BTreeMap<String, Given>,
+    known: Known,
     complete: bool,
 }
 
@@ -112,40 +113,13 @@ impl Sheet<'_> {
 
     fn step(&self, step: &ExampleStep, example: &Example) -> Result<Option<StepProof>, Box<Finding>> {
         let computation = computation(&step.find)?;
-        let mut inputs = BTreeMap::new();
-        for (input, from) in &step.of {
-            if figure::wanted(computation, &input.value).is_none() {
-                return Err(Box::new(figure::not_an_input(computation, input)));
-            }
-            match self.known.get(&plain_words(&from.value)) {
-                Some(value) => inputs.insert(plain_words(&input.value), value.clone()),
-                // A figure may be written straight into the step.
-                None => match figure::input(computation, input, from, self.book, self.roster) {
-                    Ok(Some(value)) => inputs.insert(plain_words(&input.value), value),
-                    Ok(None) => return Ok(None),
-                    Err(_) if self.named_in(example, from) => return Ok(None),
-                    Err(_) => return Err(Box::new(self.lacking(step, input, from))),
-                },
-            };
-        }
-        if let Some(altitude) = self.known.get(ALTITUDE) {
-            inputs.entry(ALTITUDE.to_owned()).or_insert_with(|| altitude.clone());
-        }
-        for input in computation.inputs() {
-            let name = plain_words(input.name);
-            if inputs.contains_key(&name) {
-                continue;
-            }
-            if let Some(value) = self.known.get(&name) {
-                inputs.insert(name, value.clone());
-            } else if input.required() {
-                let missing = Spot::new(input.name.to_owned(), step.find.at);
-                if self.named_in(example, &missing) {
-                    return Ok(None);
-                }
-                return Err(Box::new(self.lacking(step, &missing, &missing)));
-            }
-        }
+        let bench = Bench { book: self.book, roster: self.roster };
+        let inputs = match gather(bench, computation, &step.find, &step.of, &self.known)? {
+            Gathered::Ready(inputs) => inputs,
+            Gathered::Told => return Ok(None),
+            Gathered::Lacks { from, .. } if self.named_in(example, &from) => return Ok(None),
+            Gathered::Lacks { input, from } => return Err(Box::new(lacking(&step.find, &input, &from, &self.known))),
+        };
         let worked = figure::reckon(computation, &inputs, self.around, step.find.at)?;
         let written = witness(&step.answer, &worked, step.within.as_ref())?;
         let name = step.named.as_ref().map_or_else(|| computation.answer_name().to_owned(), |n| n.value.clone());
@@ -157,18 +131,6 @@ impl Sheet<'_> {
         let name = plain_words(&name.value);
         let earlier = example.steps.iter().any(|step| result_name(step) == Some(name.clone()));
         earlier || example.given.iter().any(|line| plain_words(&line.name.value) == name)
-    }
-
-    fn lacking(&self, step: &ExampleStep, input: &Spot<String>, from: &Spot<String>) -> Finding {
-        let finding = Finding::error(
-            "step-lacks-input",
-            from.at,
-            format!("`{}` needs `{}`, which is neither given nor found above", step.find.value, from.value),
-        );
-        match nearest(&from.value, self.known.keys().map(String::as_str)) {
-            Some(near) => finding.instead(format!("the nearest is `{near}`; write `of: {{{}: {near}}}`", input.value)),
-            None => finding.instead(format!("give it above: `{}: …`", from.value)),
-        }
     }
 }
 

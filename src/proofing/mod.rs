@@ -9,11 +9,19 @@
 mod proof;
 mod value;
 
+mod computed;
 mod example;
 mod figure;
 mod given;
+mod inputs;
+mod ladder;
+mod name_twice;
+mod picture;
+mod problem;
 mod roster;
 mod saturation;
+mod sheet;
+mod step;
 mod witness;
 
 pub mod tree;
@@ -22,7 +30,10 @@ mod dead_link;
 mod lesson_form;
 mod lesson_order;
 
-pub use proof::{ExampleProof, GivenProof, Proof, StepProof, TableProof, TableRow, TableRows};
+pub use proof::{
+    AxisProof, ComputedProof, Draw, ExampleProof, FormProof, GivenProof, Grid, Limit, ProblemProof, Proof,
+    ReadingProof, StepProof, TableProof, TableRow, TableRows,
+};
 pub use roster::examine as build_roster;
 pub use value::ValueFigure;
 
@@ -46,6 +57,10 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
         given: given::examine(book, &mut findings),
         examples: example::examine(book, &roster, &around, &mut findings),
         tables: saturation::examine(book, &roster, &around, &mut findings),
+        computed: computed::examine_tables(book, &roster, &around, &mut findings),
+        forms: computed::examine_forms(book, &roster, &around, &mut findings),
+        problems: problem::examine(book, &roster, &around, &mut findings),
+        readings: sheet::examine(book, &values, &mut findings),
         trees: proved.trees,
         values,
         roster,
@@ -55,6 +70,8 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
     dead_link::examine(book, &mut findings);
     lesson_order::examine(book, &mut findings);
     lesson_form::examine(book, &mut findings);
+    name_twice::examine(book, &mut findings);
+    picture::examine(book, &mut findings);
     findings.sort();
     findings.dedup();
     proof.findings = findings;

@@ -1,18 +1,14 @@
-//! Saturation tables. `table-not-read`: from, to and step make no table; `table-twice`: two tables of one name.
+//! Saturation tables. `table-not-read`: from, to and step make no table.
 //!
 //! Trips: `from: 150 °F`, `to: -40 °F`. Mended: the lower temperature first.
 
+use super::ladder::Ladder;
 use super::{TableProof, TableRow, TableRows};
 use crate::fluid::Refrigerant;
 use crate::handbook::{BlockKind, Finding, Handbook, SaturationTable, Span, Spot};
-use crate::quantity::{Kind, Pressure, System, Unit, Value, read};
+use crate::quantity::{Kind, Pressure, System, Value, read};
 use crate::trade::{self, Given, Surroundings, Worked};
 use std::collections::BTreeMap;
-
-/// More rows than this are not a table but a slip in its step.
-const MOST_ROWS: f64 = 1000.0;
-/// Steps that a table in the author's other system of units may have, in its degrees.
-const ROUND_STEPS: [f64; 9] = [0.1, 0.2, 0.5, 1.0, 2.0, 2.5, 5.0, 10.0, 20.0];
 
 /// Reckons every saturation table of the handbook.
 pub(super) fn examine(
@@ -22,16 +18,8 @@ pub(super) fn examine(
     findings: &mut Vec<Finding>,
 ) -> BTreeMap<Span, TableProof> {
     let mut tables = BTreeMap::new();
-    let mut names: BTreeMap<&str, Span> = BTreeMap::new();
     for block in book.lessons.values().flat_map(|lesson| &lesson.blocks) {
         let BlockKind::SaturationTable(table) = &block.kind else { continue };
-        if let Some(other) = names.insert(&table.name, table.refrigerant.at) {
-            findings.push(
-                Finding::error("table-twice", table.refrigerant.at, format!("there are two tables `{}`", table.name))
-                    .seen(other, "the other one")
-                    .instead("give one of them a `name:` of its own; links go by it"),
-            );
-        }
         // A refrigerant that is not there, or could not be built, has been told.
         let Some(refrigerant) = roster.get(&table.refrigerant.value) else { continue };
         match ladder(table) {
@@ -44,37 +32,6 @@ pub(super) fn examine(
     tables
 }
 
-/// Temperatures in even steps, in one unit.
-struct Ladder {
-    unit: &'static Unit,
-    from: f64,
-    to: f64,
-    step: f64,
-    decimals: u8,
-}
-
-impl Ladder {
-    fn rungs(&self) -> impl Iterator<Item = f64> {
-        let count = ((self.to - self.from) / self.step + 1e-6).floor() as u32;
-        (0..=count).map(|i| self.from + f64::from(i) * self.step)
-    }
-
-    /// The same stretch in round steps of the other system's degrees.
-    fn in_other_system(&self) -> Ladder {
-        let unit = Kind::Temperature.unit_in(self.unit.system.other());
-        let air = Pressure::STANDARD_ATMOSPHERE;
-        let over = |number: f64| Value::from_unit(number, self.unit, air).number_of(unit, air);
-        let (from, to) = (over(self.from), over(self.to));
-        let wanted = (over(self.step) - over(0.0)).abs();
-        let nearest =
-            |best: f64, step: f64| if (step / wanted).ln().abs() < (best / wanted).ln().abs() { step } else { best };
-        let step = ROUND_STEPS.into_iter().fold(ROUND_STEPS[0], nearest);
-        let from = (from / step - 1e-9).ceil() * step;
-        let to = (to / step + 1e-9).floor() * step;
-        Ladder { unit, from, to, step, decimals: u8::from(step.fract() != 0.0) }
-    }
-}
-
 fn ladder(table: &SaturationTable) -> Result<Ladder, Box<Finding>> {
     let slip = |at: Span, says: String| Box::new(Finding::error("table-not-read", at, says));
     let number = |spot: &Spot<String>, kind: Kind| {
@@ -82,37 +39,16 @@ fn ladder(table: &SaturationTable) -> Result<Ladder, Box<Finding>> {
     };
     let (from, to) = (number(&table.from, Kind::Temperature)?, number(&table.to, Kind::Temperature)?);
     let step = number(&table.step, Kind::TemperatureDifference)?;
-    if from.unit != to.unit || step.unit.system != from.unit.system {
-        return Err(slip(table.to.at, "a table's temperatures and its step are written in one unit".to_owned()));
-    }
-    if step.number <= 0.0 {
-        return Err(slip(table.step.at, "a table's step is greater than nothing".to_owned()));
-    }
-    if to.number <= from.number {
-        return Err(slip(table.to.at, format!("this table ends at `{}`, below where it begins", table.to.value)));
-    }
-    if (to.number - from.number) / step.number > MOST_ROWS {
-        return Err(slip(
-            table.step.at,
-            format!("in steps of `{}` this table has more than {MOST_ROWS} rows", table.step.value),
-        ));
-    }
-    Ok(Ladder {
-        unit: from.unit,
-        from: from.number,
-        to: to.number,
-        step: step.number,
-        decimals: from.decimals.max(step.decimals),
-    })
+    let at = if step.number <= 0.0 { table.step.at } else { table.to.at };
+    Ladder::of(&from, &to, &step).map_err(|says| slip(at, says))
 }
 
 fn reckon(own: &Ladder, refrigerant: &Refrigerant, around: &Surroundings) -> TableProof {
-    let other = own.in_other_system();
-    let (us, si) = if own.unit.system == System::Us { (own, &other) } else { (&other, own) };
-    let middle = us.rungs().count() / 2;
-    let sample = us.rungs().nth(middle).map(|t| Value::from_unit(t, us.unit, Pressure::STANDARD_ATMOSPHERE));
+    let (us, si) = (own.in_system(System::Us), own.in_system(System::Si));
+    let sample =
+        us.rungs().nth(us.rungs().count() / 2).map(|t| Value::from_unit(t, us.unit, Pressure::STANDARD_ATMOSPHERE));
     let sample = sample.map_or_else(Vec::new, |t| row(t, refrigerant, around).into_iter().flatten().collect());
-    TableProof { us: rows(us, refrigerant, around), si: rows(si, refrigerant, around), sample }
+    TableProof { us: rows(&us, refrigerant, around), si: rows(&si, refrigerant, around), sample }
 }
 
 fn rows(ladder: &Ladder, refrigerant: &Refrigerant, around: &Surroundings) -> TableRows {
