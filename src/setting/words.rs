@@ -149,7 +149,6 @@ pub(super) struct Words {
     pub(super) index_see: String,
     pub(super) index_meaning: String,
     pub(super) index_own_leaf: String,
-    pub(super) index_standing: String,
     pub(super) see_also: String,
     // Find
     pub(super) find_no_script: String,
