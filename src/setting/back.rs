@@ -6,7 +6,7 @@ use super::block::PageLink;
 use super::leaf::{Frame, Heading};
 use super::letters::{Letter, by_letter, filed_as};
 use super::press::Press;
-use super::register::{PageRef, Target, term_address, term_name};
+use super::register::{PageRef, Target, term_address};
 use super::words::fill;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -55,7 +55,7 @@ pub(super) fn index(press: &Press<'_>) -> Result<String, SettingError> {
         }
     }
     for (key, term) in &press.book.terms {
-        let name = &term_name(key);
+        let name = &term.called;
         let taught = term.taught.as_ref().and_then(|lesson| press.register.lessons.get(&lesson.value));
         gathered.enter(name, own(&term_address(key), &words.index_meaning, &words.terms));
         gathered.enter_pages(name, taught.map(|place| &place.page).into_iter());

@@ -11,7 +11,7 @@ use super::markdown;
 use super::press::Press;
 use super::print::curl;
 use super::refrigerant;
-use super::register::{term_address, term_name, value_address};
+use super::register::{term_address, value_address};
 use super::words::fill;
 use crate::handbook::{BlockKind, Leaf, Tree};
 use serde::Serialize;
@@ -116,7 +116,7 @@ pub(super) fn index(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> Res
         let means = markdown::plain(&term.means.value);
         let entry = Entry {
             k: TERMS,
-            t: term_name(name),
+            t: term.called.clone(),
             h: term_address(name),
             s: means.clone(),
             w: term.also.join("; "),
