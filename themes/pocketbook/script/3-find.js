@@ -122,7 +122,8 @@ document.addEventListener('DOMContentLoaded', function () {
       .forEach(function (group) {
         var ul = element('ul', 'found');
         group.list.slice(0, MOST).forEach(function (n) {
-          var entry = entries[n[1]], a = element('a', '', [element('span', 't', [marked(entry.t, result.tokens), element('span', 'dots'), element('span', 'p', [entry.l || ''])])]);
+          var entry = entries[n[1]], a = element('a', '', [element('span', 't', [marked(entry.t, result.tokens)])]);
+          if (entry.l) a.firstChild.append(element('span', 'dots'), element('span', 'p', [entry.l]));
           a.href = entry.h;
           if (entry.s) { var line = marked(entry.s, result.tokens); line.className = 's'; a.append(line); }
           ul.append(element('li', '', [a]));
