@@ -6,7 +6,7 @@ use super::block::PageLink;
 use super::leaf::{Frame, Heading};
 use super::letters::{Letter, by_letter, filed_as};
 use super::press::Press;
-use super::register::{PageRef, Target, term_address, term_name, value_address};
+use super::register::{PageRef, Target, term_address};
 use super::words::fill;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -55,7 +55,7 @@ pub(super) fn index(press: &Press<'_>) -> Result<String, SettingError> {
         }
     }
     for (key, term) in &press.book.terms {
-        let name = &term_name(key);
+        let name = &term.called;
         let taught = term.taught.as_ref().and_then(|lesson| press.register.lessons.get(&lesson.value));
         gathered.enter(name, own(&term_address(key), &words.index_meaning, &words.terms));
         gathered.enter_pages(name, taught.map(|place| &place.page).into_iter());
@@ -75,10 +75,12 @@ pub(super) fn index(press: &Press<'_>) -> Result<String, SettingError> {
     for page in press.register.trees.values() {
         gathered.enter(&page.title, own(&page.path, &words.index_own_leaf, &page.title));
     }
-    for (name, value) in &press.book.values {
-        gathered.enter(&value.is, own(&value_address(name), &words.index_standing, &words.standing_values));
-    }
-    let entries = gathered.0.into_values().map(|(word, pages)| (word.clone(), Entry { word, pages })).collect();
+    let entries = gathered.0.into_values().map(|(word, mut pages)| {
+        // Its own leaf or meaning first, then leaves in the order of the book.
+        pages.sort_by_key(|page| place(&page.label));
+        (word.clone(), Entry { word, pages })
+    });
+    let entries = entries.collect();
     let letters: Vec<Letter<Entry>> = by_letter(entries);
     let guide = match (letters.first(), letters.last()) {
         (Some(first), Some(last)) => fill(&fill(&words.guide_to, "first", &first.letter), "last", &last.letter),
@@ -92,6 +94,12 @@ pub(super) fn index(press: &Press<'_>) -> Result<String, SettingError> {
     context.insert("values", &frame.to(address::VALUES));
     context.insert("sources", &frame.to(address::SOURCES));
     frame.fill(press, "words.html", context)
+}
+
+/// Where a leaf's number stands in the book; what is no number comes before all.
+fn place(label: &str) -> Option<(usize, usize)> {
+    let (part, leaf) = label.split_once('·')?;
+    Some((part.parse().ok()?, leaf.parse().ok()?))
 }
 
 #[derive(Serialize)]

@@ -9,8 +9,9 @@ use super::leaf::{Frame, Heading};
 use super::lesson::LessonPage;
 use super::markdown;
 use super::press::Press;
+use super::print::curl;
 use super::refrigerant;
-use super::register::{term_address, term_name, value_address};
+use super::register::{term_address, value_address};
 use super::words::fill;
 use crate::handbook::{BlockKind, Leaf, Tree};
 use serde::Serialize;
@@ -64,8 +65,10 @@ struct Index {
 }
 
 impl Index {
-    fn enter(&mut self, entry: Entry, text: &str) {
+    fn enter(&mut self, mut entry: Entry, text: &str) {
         let at = self.entries.len();
+        entry.t = curl(&entry.t);
+        entry.s = curl(&entry.s);
         for word in text.split(|c: char| !(c.is_alphanumeric() || c == '-')) {
             let word: String = word.chars().filter(|c| *c != '-').flat_map(char::to_lowercase).collect();
             let counts = word.chars().count() > 2 && word.chars().any(char::is_alphabetic);
@@ -113,7 +116,7 @@ pub(super) fn index(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> Res
         let means = markdown::plain(&term.means.value);
         let entry = Entry {
             k: TERMS,
-            t: term_name(name),
+            t: term.called.clone(),
             h: term_address(name),
             s: means.clone(),
             w: term.also.join("; "),

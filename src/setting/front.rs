@@ -3,26 +3,27 @@
 use super::SettingError;
 use super::address;
 use super::block::PageLink;
-use super::leaf::{Frame, part_anchor};
+use super::leaf::{Frame, part_anchor, parts_with_lessons};
 use super::press::Press;
 use super::print::escape;
+use super::register::Target;
 use super::words::fill;
 use crate::handbook::BlockKind;
 use serde::Serialize;
 use std::fmt::Write;
 use tera::Context;
 
-/// As many as a glove finds without reading twice.
-const MOST_AT_HAND: usize = 8;
 /// Curves on the board; more would be a tangle.
 const MOST_CURVES: usize = 7;
 
 #[derive(Serialize)]
-struct Part<'a> {
+struct Contents<'a> {
     number: usize,
     anchor: String,
     title: &'a str,
     leaves: Vec<PageLink>,
+    /// Diagnoses kept with this part.
+    trees: Vec<PageLink>,
 }
 
 /// Sets the front page.
@@ -30,24 +31,26 @@ pub(super) fn page(press: &Press<'_>) -> Result<String, SettingError> {
     let words = &press.theme.words;
     let frame = Frame::of_front(press);
     let in_order = press.book.in_order();
-    let parts: Vec<Part<'_>> = press
-        .book
-        .front
-        .parts
-        .iter()
-        .enumerate()
-        .map(|(i, part)| Part {
-            number: i + 1,
-            anchor: part_anchor(i + 1),
+    let parts: Vec<Contents<'_>> = parts_with_lessons(press)
+        .map(|(number, part)| Contents {
+            number,
+            anchor: part_anchor(number),
             title: &part.title,
             leaves: in_order
                 .iter()
-                .filter(|leaf| leaf.part_number == i + 1)
+                .filter(|leaf| leaf.part_number == number)
                 .map(|leaf| PageLink {
                     href: frame.to(&address::lesson(&leaf.lesson.name)),
                     label: leaf.label(),
                     title: leaf.lesson.title.value.clone(),
                 })
+                .collect(),
+            trees: press
+                .register
+                .trees
+                .iter()
+                .filter(|(name, _)| press.register.home(&Target::Tree((*name).clone())) == Some(number))
+                .map(|(_, page)| PageLink::of(page, address::FRONT))
                 .collect(),
         })
         .collect();
@@ -69,8 +72,10 @@ pub(super) fn page(press: &Press<'_>) -> Result<String, SettingError> {
     }
     let mut context = Context::new();
     context.insert("parts", &parts);
-    context.insert("at_hand", &at_hand(press, &frame));
-    context.insert("trees", &list(register.trees.values().map(|p| (p.path.as_str(), &p.title)).collect()));
+    context.insert("tables", &tables(press, &frame));
+    let symptoms =
+        register.trees.iter().filter(|(name, _)| press.book.trees.get(*name).is_some_and(|t| t.stands_alone));
+    context.insert("trees", &list(symptoms.map(|(_, page)| (page.path.as_str(), &page.title)).collect()));
     context
         .insert("refrigerants", &list(register.refrigerants.values().map(|p| (p.path.as_str(), &p.title)).collect()));
     context.insert("back", &list(back));
@@ -78,25 +83,19 @@ pub(super) fn page(press: &Press<'_>) -> Result<String, SettingError> {
     frame.fill(press, "front.html", context)
 }
 
-/// What a bench reaches for: pressure and temperature of every refrigerant, then the standing values.
-fn at_hand(press: &Press<'_>, frame: &Frame) -> Vec<PageLink> {
-    let words = &press.theme.words;
+/// The tables of pressure against temperature, in the order of the book, by refrigerant.
+fn tables(press: &Press<'_>, frame: &Frame) -> Vec<PageLink> {
     let mut pages = Vec::new();
     for block in press.book.in_order().iter().flat_map(|leaf| &leaf.lesson.blocks) {
         if let BlockKind::SaturationTable(table) = &block.kind
             && let Some(numbered) = press.register.tables.get(&table.name)
-            && pages.len() < MOST_AT_HAND
         {
             pages.push(PageLink {
                 href: frame.to(&numbered.address),
                 label: numbered.number.clone(),
-                title: format!("{}, {}", table.refrigerant.value, words.saturation),
+                title: table.refrigerant.value.clone(),
             });
         }
-    }
-    if !press.book.values.is_empty() {
-        let label = String::new();
-        pages.push(PageLink { href: frame.to(address::VALUES), label, title: words.standing_values.clone() });
     }
     pages
 }
@@ -164,7 +163,7 @@ fn emblem(press: &Press<'_>) -> String {
         last = line;
         let _ = writeln!(
             svg,
-            "<path class=\"l3\" d=\"M{:.1} {end:.1}L322 {:.1}\"/><text x=\"327\" y=\"{line:.1}\">{}</text>",
+            "<path class=\"lead\" d=\"M{:.1} {end:.1}L322 {:.1}\"/><text x=\"327\" y=\"{line:.1}\">{}</text>",
             x + 3.0,
             line - 4.0,
             escape(name)
@@ -185,11 +184,14 @@ struct CutMark {
 /// What the style takes from the handbook: the line in the print margin, and how high each chapter's edge mark stands.
 pub(super) fn imprint(press: &Press<'_>) -> Result<String, SettingError> {
     let front = &press.book.front;
-    let cuts = front.parts.len() + 1;
-    let each = 100.0 / cuts as f64;
-    let marks: Vec<CutMark> = (0..cuts)
-        .map(|i| CutMark {
-            chapter: if i + 1 == cuts { "a".to_owned() } else { (i + 1).to_string() },
+    let mut chapters: Vec<String> = parts_with_lessons(press).map(|(number, _)| number.to_string()).collect();
+    chapters.push("a".to_owned());
+    let each = 100.0 / chapters.len() as f64;
+    let marks: Vec<CutMark> = chapters
+        .into_iter()
+        .enumerate()
+        .map(|(i, chapter)| CutMark {
+            chapter,
             top: format!("{:.1}", each * i as f64 + each * 0.05),
             height: format!("{:.1}", each * 0.9),
             step: i,

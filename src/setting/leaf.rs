@@ -6,7 +6,7 @@ use super::block::PageLink;
 use super::press::Press;
 use super::print;
 use super::register::Target;
-use crate::handbook::UnitsFirst;
+use crate::handbook::{Part, UnitsFirst};
 use serde::Serialize;
 use std::collections::BTreeSet;
 use tera::Context;
@@ -91,14 +91,12 @@ impl Frame {
         let words = &press.theme.words;
         let to = |target: &str| address::href(path, target);
         let parts = &front.parts;
-        let mut cuts: Vec<Cut> = parts
-            .iter()
-            .enumerate()
-            .map(|(i, part)| Cut {
-                number: (i + 1).to_string(),
+        let mut cuts: Vec<Cut> = parts_with_lessons(press)
+            .map(|(number, part)| Cut {
+                number: number.to_string(),
                 title: part.title.clone(),
-                href: to(&format!("{}#{}", address::FRONT, part_anchor(i + 1))),
-                here: home == Some(i + 1),
+                href: to(&format!("{}#{}", address::FRONT, part_anchor(number))),
+                here: home == Some(number),
             })
             .collect();
         cuts.push(Cut {
@@ -147,9 +145,9 @@ impl Frame {
         frame.cuts.iter_mut().for_each(|cut| cut.here = false);
         frame.chapter = "0".to_owned();
         frame.chapter_title = press.theme.words.all_chapters.clone();
-        frame.cut = match press.book.front.parts.len() {
-            0 | 1 => press.theme.words.index_cut.clone(),
-            parts => format!("1–{parts}"),
+        frame.cut = match (parts_with_lessons(press).next(), parts_with_lessons(press).last()) {
+            (Some((first, _)), Some((last, _))) if first != last => format!("{first}–{last}"),
+            _ => press.theme.words.index_cut.clone(),
         };
         frame
     }
@@ -183,6 +181,12 @@ impl Frame {
     pub(super) fn to(&self, target: &str) -> String {
         address::href(&self.path, target)
     }
+}
+
+/// The parts that have lessons, with their numbers. One that has none yet has no cut and no place in the contents.
+pub(super) fn parts_with_lessons<'a>(press: &'a Press<'_>) -> impl Iterator<Item = (usize, &'a Part)> {
+    let numbered = press.book.front.parts.iter().enumerate().map(|(i, part)| (i + 1, part));
+    numbered.filter(|(number, _)| press.register.lessons.values().any(|place| place.part == *number))
 }
 
 /// Anchor of a part in the contents.

@@ -6,7 +6,7 @@ use super::block::{self, PageLink};
 use super::leaf::{Frame, Heading};
 use super::markdown::{self, Section};
 use super::press::Press;
-use super::register::{Target, term_name};
+use super::register::Target;
 use super::words::fill;
 use crate::handbook::{Leaf, Lesson, Scheme};
 use std::collections::BTreeSet;
@@ -82,16 +82,17 @@ fn stands_on(press: &Press<'_>, lesson: &Lesson) -> Vec<String> {
 
 /// Guide words: the first and the last of the terms the lesson speaks of, as a dictionary's page has them.
 fn guide(press: &Press<'_>, lesson: &Lesson) -> String {
-    let terms: BTreeSet<String> = lesson
+    let terms: BTreeSet<&str> = lesson
         .links
         .iter()
-        .filter(|link| link.scheme == Scheme::Term && press.book.terms.contains_key(&link.to.value))
-        .map(|link| term_name(&link.to.value))
+        .filter(|link| link.scheme == Scheme::Term)
+        .filter_map(|link| press.book.terms.get(&link.to.value))
+        .map(|term| term.called.as_str())
         .collect();
     let words = &press.theme.words;
     match (terms.first(), terms.last()) {
         (Some(first), Some(last)) if first != last => fill(&fill(&words.guide_to, "first", first), "last", last),
-        (Some(only), _) => only.clone(),
+        (Some(only), _) => (*only).to_owned(),
         _ => String::new(),
     }
 }

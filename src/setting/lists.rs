@@ -9,7 +9,7 @@ use super::letters::{Letter, by_letter};
 use super::markdown::{Working, set_line};
 use super::press::Press;
 use super::print::{Both, anchor, spoken};
-use super::register::{Target, source_address, term_name};
+use super::register::{Target, source_address};
 use super::words::fill;
 use crate::handbook::{SourceKind, Term};
 use serde::Serialize;
@@ -38,16 +38,15 @@ fn used_in(press: &Press<'_>, target: &Target, path: &str) -> Vec<PageLink> {
 pub(super) fn terms(press: &Press<'_>) -> Result<String, SettingError> {
     let mut entries = Vec::new();
     for (name, term) in &press.book.terms {
-        entries.push((name.clone(), term_entry(press, name, term)?));
+        entries.push((term.called.clone(), term_entry(press, name, term)?));
     }
-    let guide = match (press.book.terms.first_key_value(), press.book.terms.last_key_value()) {
-        (Some((first, _)), Some((last, _))) if first != last => {
-            fill(&fill(&press.theme.words.guide_to, "first", &term_name(first)), "last", &term_name(last))
-        }
+    let letters: Vec<Letter<TermEntry>> = by_letter(entries);
+    let mut names = letters.iter().flat_map(|letter| &letter.entries).map(|entry| entry.name.as_str());
+    let guide = match (names.next(), names.last()) {
+        (Some(first), Some(last)) => fill(&fill(&press.theme.words.guide_to, "first", first), "last", last),
         _ => String::new(),
     };
     let frame = frame(press, address::TERMS, &press.theme.words.terms, guide);
-    let letters: Vec<Letter<TermEntry>> = by_letter(entries);
     let mut context = Context::new();
     context.insert("letters", &letters);
     frame.fill(press, "terms.html", context)
@@ -59,7 +58,7 @@ fn term_entry(press: &Press<'_>, name: &str, term: &Term) -> Result<TermEntry, S
     let taught = term.taught.as_ref().and_then(|lesson| press.register.lessons.get(&lesson.value));
     Ok(TermEntry {
         anchor: anchor(name),
-        name: term_name(name),
+        name: term.called.clone(),
         means,
         also: term.also.clone(),
         taught: taught.map(|place| PageLink::of(&place.page, address::TERMS)),

@@ -113,6 +113,17 @@ pub(super) fn print(text: &str) -> String {
     out
 }
 
+/// Plain text with its quotation marks and apostrophes curled, still plain.
+pub(super) fn curl(text: &str) -> String {
+    let mut before = None;
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        out.push(if matches!(c, '\'' | '"') { curled(c, before) } else { c });
+        before = Some(c);
+    }
+    out
+}
+
 /// The quotation mark or apostrophe a typed one stands for, after the character before it.
 fn curled(mark: char, before: Option<char>) -> char {
     let opens = before.is_none_or(|c| c.is_whitespace() || matches!(c, '(' | '[' | '\u{2013}' | '\u{2014}' | '/'));

@@ -109,6 +109,7 @@ impl Register {
         for leaf in &leaves {
             register.enter_uses_of_lesson(leaf);
         }
+        register.house_trees(&leaves);
         for tree in book.trees.values() {
             register.enter_uses_of_tree(tree);
         }
@@ -159,12 +160,12 @@ impl Register {
             self.use_of(Target::Lesson(need.value.clone()), &page);
         }
         for link in &lesson.links {
-            self.enter_link(link, &page, Some(leaf.part_number));
+            self.enter_link(link, &page);
         }
         for block in &lesson.blocks {
             match &block.kind {
                 BlockKind::Example(example) => {
-                    example.so_links.iter().for_each(|link| self.enter_link(link, &page, Some(leaf.part_number)));
+                    example.so_links.iter().for_each(|link| self.enter_link(link, &page));
                 }
                 BlockKind::SaturationTable(table) => {
                     self.use_of(Target::Refrigerant(table.refrigerant.value.clone()), &page);
@@ -175,10 +176,30 @@ impl Register {
         }
     }
 
+    /// Trees that no lesson sets in place are kept with the part that sets most of the others, or that sends to trees most
+    /// often: the part on diagnosing, whatever its author calls it.
+    fn house_trees(&mut self, leaves: &[Leaf<'_>]) {
+        let mut sent: BTreeMap<usize, usize> = BTreeMap::new();
+        for (_, part) in self.homes.iter().filter(|(target, _)| matches!(target, Target::Tree(_))) {
+            // One set in place weighs more than any number sent to.
+            *sent.entry(*part).or_default() += 1000;
+        }
+        for leaf in leaves {
+            let links = leaf.lesson.links.iter().filter(|link| link.scheme == Scheme::Tree);
+            *sent.entry(leaf.part_number).or_default() += links.count();
+        }
+        let most = sent.into_iter().filter(|(_, links)| *links > 0).max_by_key(|(part, links)| (*links, *part));
+        if let Some((part, _)) = most {
+            for name in self.trees.keys() {
+                self.homes.entry(Target::Tree(name.clone())).or_insert(part);
+            }
+        }
+    }
+
     fn enter_uses_of_tree(&mut self, tree: &Tree) {
         let page = self.trees[&tree.name].clone();
         for link in tree.links.values().flatten() {
-            self.enter_link(link, &page, None);
+            self.enter_link(link, &page);
         }
         for answer in tree.questions.iter().flat_map(|q| &q.answers) {
             if let Some((_, name)) = answer.when.value.split_once("value:") {
@@ -187,16 +208,13 @@ impl Register {
         }
     }
 
-    fn enter_link(&mut self, link: &Link, page: &PageRef, part: Option<usize>) {
+    fn enter_link(&mut self, link: &Link, page: &PageRef) {
         for (_, given) in &link.query {
             if self.refrigerants.contains_key(&given.value) {
                 self.use_of(Target::Refrigerant(given.value.clone()), page);
             }
         }
         let Some(target) = Target::of(link) else { return };
-        if let (Target::Tree(_), Some(part)) = (&target, part) {
-            self.homes.entry(target.clone()).or_insert(part);
-        }
         self.use_of(target, page);
     }
 
@@ -244,11 +262,6 @@ impl Register {
 /// Path and anchor of a term.
 pub(super) fn term_address(name: &str) -> String {
     format!("{}#{}", address::TERMS, print::anchor(name))
-}
-
-/// A term as it is read: its key without hyphens.
-pub(super) fn term_name(key: &str) -> String {
-    key.replace('-', " ")
 }
 
 /// Path and anchor of a source.

@@ -297,10 +297,10 @@ fn sections_are_numbered_and_named_once() {
 #[test]
 fn a_notice_stands_under_its_signal_panel() {
     let lesson = page("lesson/superheat.html");
-    let notice = part(&lesson, "<section class=\"notice notice-caution\"", "</section>");
+    let notice = part(&lesson, "<div class=\"notice notice-caution\"", "</div></div>");
     assert!(notice.contains("aria-label=\"Caution\"") && notice.contains("<span>CAUTION</span>"));
     assert!(notice.contains("<p><b>It burns.</b> Wait; <code>a&lt;b</code>.</p>"), "{notice}");
-    let standing = part(&lesson, "<section class=\"notice notice-warning standing\"", "</section>");
+    let standing = part(&lesson, "<div class=\"notice notice-warning standing\"", "</div></div>");
     assert!(standing.contains("<b>Pressure &lt;hurts&gt;.</b> Wear eye protection."));
 }
 

@@ -90,7 +90,7 @@ pub(super) struct Words {
     pub(super) computed_for: String,
     // Diagnosis
     pub(super) diagnosis: String,
-    pub(super) diagnoses: String,
+    pub(super) tree_label: String,
     pub(super) work_through: String,
     pub(super) whole_tree: String,
     pub(super) question: String,
@@ -149,7 +149,6 @@ pub(super) struct Words {
     pub(super) index_see: String,
     pub(super) index_meaning: String,
     pub(super) index_own_leaf: String,
-    pub(super) index_standing: String,
     pub(super) see_also: String,
     // Find
     pub(super) find_no_script: String,
@@ -167,7 +166,7 @@ pub(super) struct Words {
     pub(super) taken_as: String,
     // Front board
     pub(super) for_where: String,
-    pub(super) at_hand: String,
+    pub(super) symptoms: String,
     pub(super) contents: String,
     pub(super) at_the_back: String,
     pub(super) emblem_title: String,

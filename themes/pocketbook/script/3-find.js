@@ -3,7 +3,7 @@ document.addEventListener('DOMContentLoaded', function () {
   'use strict';
   var place = document.getElementById('found'), field = document.getElementById('find'), status = document.getElementById('taken');
   if (!place || !window.handbookIndex) return;
-  var words = JSON.parse(place.dataset.words), entries = handbookIndex.entries, vocabulary = new Map(), MOST = 8;
+  var words = JSON.parse(place.dataset.words), entries = handbookIndex.entries, vocabulary = new Map(), spelled = new Map(), title = document.title, MOST = 8;
 
   // Words as they are compared: small letters, no accents, hyphens gone, `R 410 A` one word like `R-410A`.
   function plain(text) {
@@ -20,7 +20,7 @@ document.addEventListener('DOMContentLoaded', function () {
   }
   function know(word, entry, weight) {
     var key = stem(word), places = vocabulary.get(key);
-    if (!places) vocabulary.set(key, places = new Map());
+    if (!places) { vocabulary.set(key, places = new Map()); spelled.set(key, word); }
     if ((places.get(entry) || 0) < weight) places.set(entry, weight);
   }
   entries.forEach(function (entry, i) {
@@ -63,8 +63,7 @@ document.addEventListener('DOMContentLoaded', function () {
         if (apart <= most && !/^\d+$/.test(known)) near.push([apart, -Array.from(places.values()).reduce(function (a, b) { return a + b; }, 0), known]);
       });
       near.sort(function (a, b) { return a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : 1); });
-      near.slice(0, 2).forEach(function (n) { if (n[0] === near[0][0]) take(vocabulary.get(n[2]), 0.6); });
-      if (near.length) taken = near[0][2];
+      if (near.length) { taken = spelled.get(near[0][2]); take(vocabulary.get(near[0][2]), 1); }
     }
     return { found: found, taken: taken };
   }
@@ -72,24 +71,24 @@ document.addEventListener('DOMContentLoaded', function () {
     var tokens = split(asked), scores = new Map(), hits = new Map(), taken = [], any = false;
     tokens.forEach(function (word, n) {
       var result = look(word, growing && n === tokens.length - 1);
-      if (result.taken) taken.push(result.taken);
+      if (result.taken) { taken.push(result.taken); tokens[n] = result.taken; }
       if (result.found.size) any = true;
       result.found.forEach(function (weight, i) { scores.set(i, (scores.get(i) || 0) + weight); hits.set(i, (hits.get(i) || 0) + 1); });
     });
     var most = Math.max.apply(null, [0].concat(Array.from(hits.values()))), whole = tokens.join(' '), list = [];
     if (any) scores.forEach(function (score, i) {
       if (hits.get(i) < most) return;
-      var title = split(entries[i].t).join(' ');
-      if (title === whole) score += 12; else if (title.indexOf(whole) === 0) score += 4;
+      var named = split(entries[i].t).join(' ');
+      if (named === whole) score += 12; else if (named.indexOf(whole) === 0) score += 4;
       (entries[i].w || '').split('; ').forEach(function (name) { if (split(name).join(' ') === whole) score += 8; });
       list.push([score, i]);
     });
     list.sort(function (a, b) { return b[0] - a[0] || a[1] - b[1]; });
-    return { list: list, taken: taken, tokens: tokens.map(stem).concat(taken), only: most === tokens.length };
+    return { list: list, taken: taken, tokens: tokens.map(stem), whole: tokens.join(' '), only: most === tokens.length };
   }
   // Other names lead to what they stand for: a search for a synonym searches for its term too.
   function answer(asked) {
-    var result = search(asked, true), whole = split(asked).join(' '), known = new Set(result.list.map(function (n) { return n[1]; }));
+    var result = search(asked, true), whole = result.whole, known = new Set(result.list.map(function (n) { return n[1]; }));
     entries.forEach(function (entry) {
       if (entry.k !== 4 || !(entry.w || '').split('; ').some(function (name) { return split(name).join(' ') === whole; })) return;
       var more = search(entry.t, false);
@@ -112,7 +111,7 @@ document.addEventListener('DOMContentLoaded', function () {
   function show() {
     var asked = field.value.trim();
     place.textContent = ''; status.textContent = '';
-    document.title = document.title.replace(/^.*?, /, (asked ? asked + ', ' : '')) ;
+    document.title = asked ? asked + ', ' + title : title;
     if (!asked) return;
     var result = answer(asked), groups = handbookKinds.map(function () { return []; });
     result.list.forEach(function (n) { groups[entries[n[1]].k].push(n); });
@@ -123,7 +122,8 @@ document.addEventListener('DOMContentLoaded', function () {
       .forEach(function (group) {
         var ul = element('ul', 'found');
         group.list.slice(0, MOST).forEach(function (n) {
-          var entry = entries[n[1]], a = element('a', '', [element('span', 't', [marked(entry.t, result.tokens), element('span', 'dots'), element('span', 'p', [entry.l || ''])])]);
+          var entry = entries[n[1]], a = element('a', '', [element('span', 't', [marked(entry.t, result.tokens)])]);
+          if (entry.l) a.firstChild.append(element('span', 'dots'), element('span', 'p', [entry.l]));
           a.href = entry.h;
           if (entry.s) { var line = marked(entry.s, result.tokens); line.className = 's'; a.append(line); }
           ul.append(element('li', '', [a]));
