@@ -1,6 +1,7 @@
 //! What needs the whole, against outside references and end to end, in one binary.
 //!
 //! - `reference`: reads the tables of `tests/reference/`.
+//! - `trees`: the trees of the demonstration handbook, and slips put into them on purpose.
 //! - `worked_examples`: every row of figures worked outside this program, through the catalogue of computations.
 //! - `script`: the JavaScript of every formula, run by Node.js, against the catalogue.
 //! - `moist_air`: moist air against another program.
@@ -13,5 +14,7 @@ mod moist_air;
 mod properties;
 mod reference;
 mod script;
+mod trees;
+mod worked_examples;
 mod slips;
 mod worked_examples;
