@@ -187,6 +187,24 @@ mod tests {
         assert!(wrong.is_empty(), "{}", wrong.join("\n"));
     }
 
+    /// The first tag that is not closed where it should be, if any.
+    fn unclosed(mathml: &str) -> Option<String> {
+        let mut open: Vec<&str> = Vec::new();
+        for tag in mathml.split('<').skip(1) {
+            let (tag, text) = tag.split_once('>')?;
+            if text.contains('&') && !["&amp;", "&lt;", "&gt;"].iter().any(|entity| text.contains(entity)) {
+                return Some(text.to_owned());
+            }
+            match tag.strip_prefix('/') {
+                Some(name) if open.pop() != Some(name) => return Some(tag.to_owned()),
+                Some(_) => {}
+                None if tag.ends_with('/') => {}
+                None => open.push(tag.split(' ').next().unwrap_or(tag)),
+            }
+        }
+        open.pop().map(str::to_owned)
+    }
+
     #[test]
     fn every_working_can_be_shown_in_both_systems() {
         for c in catalogue() {
@@ -196,8 +214,7 @@ mod tests {
                 for line in worked.lines(system).into_iter().chain(c.formula(system)) {
                     assert!(line.text.contains(" = "), "{}: {}", c.name, line.text);
                     assert!(!line.text.contains("NaN") && !line.text.contains("inf"), "{}: {}", c.name, line.text);
-                    let open = line.mathml.matches("<mrow>").count();
-                    assert_eq!(open, line.mathml.matches("</mrow>").count(), "{}: {}", c.name, line.mathml);
+                    assert_eq!(unclosed(&line.mathml), None, "{}: {}", c.name, line.mathml);
                 }
                 let last = worked.lines(system).pop().unwrap().text;
                 assert!(last.ends_with(&worked.answer_text(system)), "{}: {last}", c.name);

@@ -17,4 +17,3 @@ mod script;
 mod trees;
 mod worked_examples;
 mod slips;
-mod worked_examples;

@@ -129,3 +129,114 @@ pub(super) fn all() -> Vec<Computation> {
         whole_system::heat_rejection(),
     ]
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::quantity::{System, read};
+    use crate::trade::roster::refrigerant;
+    use crate::trade::{Given, InputKind, Surroundings, Worked, find, reckon};
+    use std::collections::BTreeMap;
+
+    /// What a computation says to inputs written as `name=figure; name=figure`.
+    fn worked(name: &str, inputs: &str) -> Result<Worked, String> {
+        let c = find(name).unwrap();
+        let mut given = BTreeMap::new();
+        for pair in inputs.split("; ") {
+            let (name, text) = pair.split_once('=').unwrap();
+            let figure = match c.input(name).unwrap().kind {
+                InputKind::Refrigerant => Given::Refrigerant(refrigerant(text).unwrap()),
+                InputKind::Quantity(kind) => Given::Written(read(text, Some(kind)).unwrap()),
+            };
+            given.insert(name.to_owned(), figure);
+        }
+        reckon(c, &given, &Surroundings::default()).map_err(|error| error.to_string().replace('\u{a0}', " "))
+    }
+
+    fn refused(name: &str, inputs: &str) -> String {
+        match worked(name, inputs) {
+            Ok(worked) => panic!("{name} answered {}", worked.answer_text(System::Us)),
+            Err(says) => says,
+        }
+    }
+
+    #[test]
+    fn what_would_mislead_is_refused() {
+        let table = [
+            (
+                "target-superheat",
+                "return wet bulb=56 °F; outdoor dry bulb=95 °F",
+                "target-superheat: the target is below 5 °F: don't charge by superheat in these conditions",
+            ),
+            (
+                "valve-pressure-available",
+                "refrigerant=R-410A; condensing temperature=50 °F; evaporating temperature=40 °F; liquid temperature=48 °F; distributor drop=35 psi",
+                "valve-pressure-available: nothing is left for the valve: the liquid cannot reach the coil",
+            ),
+            (
+                "humidity-ratio",
+                "dry bulb=67 °F; wet bulb=80 °F",
+                "humidity-ratio: the wet bulb (or dew point) is above the dry bulb, which cannot be: a reading is wrong, or they are swapped",
+            ),
+            (
+                "humidity-ratio",
+                "dry bulb=67 °F; relative humidity=110 %",
+                "relative humidity of 1.1 is outside 0 to 1, where humidity-ratio holds",
+            ),
+            (
+                "humidity-ratio",
+                "dry bulb=67 °F; relative humidity=50 %; wet bulb=60 °F",
+                "humidity-ratio takes only one of wet bulb (as `52 °F`) or relative humidity (as `0.8`) or dew point (as `52 °F`), and more was given",
+            ),
+            (
+                "humidity-ratio",
+                "dry bulb=67 °F",
+                "humidity-ratio also needs wet bulb (as `52 °F`) or relative humidity (as `0.8`) or dew point (as `52 °F`); it takes dry bulb, wet bulb, relative humidity, dew point, altitude if it is known",
+            ),
+            (
+                "mop-bulb-pressure",
+                "dryout pressure=72.1 psia; dryout temperature=60 °F; bulb temperature=40 °F",
+                "mop-bulb-pressure: there is still liquid in a bulb colder than the dryout temperature: its pressure is the saturation pressure",
+            ),
+            (
+                "pump-down-time",
+                "volume=1 ft³; speed=1 cfm; start pressure=500 microns; end pressure=1000 microns",
+                "pump-down-time: the end pressure is not below the start pressure",
+            ),
+            (
+                "compression-ratio",
+                "suction pressure=0 psia; discharge pressure=220 psig",
+                "compression-ratio: the formula has no value for these figures",
+            ),
+            (
+                "cylinder-liquid-full-temperature",
+                "refrigerant=R-22; mass=1 lb; volume=1 ft³",
+                "cylinder-liquid-full-temperature: no temperature from −251.4 °F to 205.0 °F fits these figures",
+            ),
+        ];
+        for (name, inputs, says) in table {
+            assert_eq!(refused(name, inputs), says);
+        }
+    }
+
+    #[test]
+    fn what_needs_saying_is_said_beside_the_answer() {
+        let noted = [
+            ("water-boiling-temperature", "pressure=500 microns", "ice"),
+            ("cylinder-liquid-full-temperature", "refrigerant=R-22; mass=52 lb; volume=0.764 ft³", "overfilled"),
+            ("linear-signal", "signal=3.5 mA; scale low=0 psig; scale high=500 psig", "fault"),
+            ("charge-deviation", "measured=20 °F; target=12 °F", "short of charge"),
+            ("subcooling-deviation", "measured=20 °F; target=12 °F", "overcharged"),
+            (
+                "txv-capacity-at-pressure-drop",
+                "capacity=3 ton; rated pressure drop=160 psi; pressure drop=40 psi",
+                "flash gas",
+            ),
+        ];
+        for (name, inputs, word) in noted {
+            let worked = worked(name, inputs).unwrap();
+            assert!(worked.notes.iter().any(|note| note.contains(word)), "{name}: {:?}", worked.notes);
+        }
+        let silent = worked("water-boiling-temperature", "pressure=5000 microns").unwrap();
+        assert!(silent.notes.is_empty());
+    }
+}
