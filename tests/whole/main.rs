@@ -14,6 +14,6 @@ mod moist_air;
 mod properties;
 mod reference;
 mod script;
+mod slips;
 mod trees;
 mod worked_examples;
-mod slips;
