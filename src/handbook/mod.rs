@@ -26,13 +26,15 @@ pub use sheet::{ProblemSet, Sheet, SheetStep};
 pub use span::{FileId, Files, SourceFile, Span, Spot};
 pub use tree::{Answer, Case, Outcome, Question, Reading, Tree};
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// One handbook, read whole. Maps are kept in name order, so that everything made from them comes out in the same order.
 #[derive(Clone, Debug, Default)]
 pub struct Handbook {
     /// The author's files, by which spans are looked up.
     pub files: Files,
+    /// Lists that could not be read, by file name: what they would have named is not missed as well.
+    pub unread: BTreeSet<String>,
     /// `handbook.yaml`: title, house, edition, altitude, parts.
     pub front: Front,
     /// Lessons by name, in no reading order; [`Handbook::in_order`] gives that.

@@ -9,20 +9,28 @@ use crate::handbook::{BlockKind, Finding, Handbook, Link, Scheme, Spot};
 use crate::quantity::nearest;
 use std::collections::BTreeMap;
 
+/// Lists and what they hold. What a list would have held is not missed where the list itself could not be read.
+const LISTS: [(&str, &str); 4] = [
+    ("terms.yaml", "term"),
+    ("values.yaml", "standing value"),
+    ("sources.yaml", "source"),
+    ("hazards.yaml", "standing notice"),
+];
+
 /// Looks every name up.
 pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
     let tables = book.tables();
     for link in book.links() {
         let to = &link.to;
         match link.scheme {
-            Scheme::Lesson => look_up(to, "lesson", &book.lessons, findings),
-            Scheme::Term => look_up(to, "term", &book.terms, findings),
-            Scheme::Tree => look_up(to, "tree", &book.trees, findings),
-            Scheme::Refrigerant => look_up(to, "refrigerant", &book.refrigerants, findings),
-            Scheme::Source => look_up(to, "source", &book.sources, findings),
-            Scheme::Sheet => look_up(to, "job sheet", &book.sheets, findings),
-            Scheme::Practice => look_up(to, "problem set", &book.problem_sets, findings),
-            Scheme::Value => look_up(to, "standing value", &book.values, findings),
+            Scheme::Lesson => look_up(book, to, "lesson", &book.lessons, findings),
+            Scheme::Term => look_up(book, to, "term", &book.terms, findings),
+            Scheme::Tree => look_up(book, to, "tree", &book.trees, findings),
+            Scheme::Refrigerant => look_up(book, to, "refrigerant", &book.refrigerants, findings),
+            Scheme::Source => look_up(book, to, "source", &book.sources, findings),
+            Scheme::Sheet => look_up(book, to, "job sheet", &book.sheets, findings),
+            Scheme::Practice => look_up(book, to, "problem set", &book.problem_sets, findings),
+            Scheme::Value => look_up(book, to, "standing value", &book.values, findings),
             Scheme::Table if !tables.contains_key(to.value.as_str()) => {
                 findings.push(dead(to, "table", tables.keys().copied()));
             }
@@ -33,21 +41,21 @@ pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
     }
     for lesson in book.lessons.values() {
         for need in &lesson.needs {
-            look_up(need, "lesson", &book.lessons, findings);
+            look_up(book, need, "lesson", &book.lessons, findings);
         }
         for hazard in &lesson.hazards {
-            look_up(hazard, "standing notice", &book.hazards, findings);
+            look_up(book, hazard, "standing notice", &book.hazards, findings);
         }
         for block in &lesson.blocks {
             match &block.kind {
-                BlockKind::Tree(set) => look_up(&set.tree, "tree", &book.trees, findings),
+                BlockKind::Tree(set) => look_up(book, &set.tree, "tree", &book.trees, findings),
                 BlockKind::SaturationTable(table) => {
-                    look_up(&table.refrigerant, "refrigerant", &book.refrigerants, findings);
+                    look_up(book, &table.refrigerant, "refrigerant", &book.refrigerants, findings);
                 }
-                BlockKind::Plate(plate) => look_up(&plate.picture, "picture", &book.pictures, findings),
+                BlockKind::Plate(plate) => look_up(book, &plate.picture, "picture", &book.pictures, findings),
                 BlockKind::Form(form) => {
                     if let Some(value) = &form.looked_for {
-                        look_up(value, "standing value", &book.values, findings);
+                        look_up(book, value, "standing value", &book.values, findings);
                     }
                 }
                 BlockKind::Example(_)
@@ -60,36 +68,43 @@ pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
     }
     for sheet in book.sheets.values() {
         for lesson in &sheet.lessons {
-            look_up(lesson, "lesson", &book.lessons, findings);
+            look_up(book, lesson, "lesson", &book.lessons, findings);
         }
         for tree in &sheet.trees {
-            look_up(tree, "tree", &book.trees, findings);
+            look_up(book, tree, "tree", &book.trees, findings);
         }
         for hazard in &sheet.hazards {
-            look_up(hazard, "standing notice", &book.hazards, findings);
+            look_up(book, hazard, "standing notice", &book.hazards, findings);
         }
     }
     for lesson in book.problem_sets.values().filter_map(|set| set.lesson.as_ref()) {
-        look_up(lesson, "lesson", &book.lessons, findings);
+        look_up(book, lesson, "lesson", &book.lessons, findings);
     }
     for part in &book.front.parts {
         for lesson in &part.lessons {
-            look_up(lesson, "lesson", &book.lessons, findings);
+            look_up(book, lesson, "lesson", &book.lessons, findings);
         }
     }
     for value in book.values.values() {
-        look_up(&value.source, "source", &book.sources, findings);
+        look_up(book, &value.source, "source", &book.sources, findings);
     }
     for source in book.refrigerants.values().flat_map(|r| &r.sources) {
-        look_up(source, "source", &book.sources, findings);
+        look_up(book, source, "source", &book.sources, findings);
     }
     for taught in book.terms.values().filter_map(|t| t.taught.as_ref()) {
-        look_up(taught, "lesson", &book.lessons, findings);
+        look_up(book, taught, "lesson", &book.lessons, findings);
     }
 }
 
-fn look_up<T>(name: &Spot<String>, what: &str, known: &BTreeMap<String, T>, findings: &mut Vec<Finding>) {
-    if !known.contains_key(&name.value) {
+fn look_up<T>(
+    book: &Handbook,
+    name: &Spot<String>,
+    what: &str,
+    known: &BTreeMap<String, T>,
+    findings: &mut Vec<Finding>,
+) {
+    let unread = LISTS.iter().any(|(list, holds)| *holds == what && book.unread.contains(*list));
+    if !unread && !known.contains_key(&name.value) {
         findings.push(dead(name, what, known.keys().map(String::as_str)));
     }
 }

@@ -75,7 +75,7 @@ enum RawSignal {
 }
 
 pub(super) fn read_values(id: FileId, text: &str, book: &mut Handbook, findings: &mut Vec<Finding>) {
-    entries::<RawValue>(id, text, findings, |places, name, raw| {
+    let read = entries::<RawValue>(id, text, findings, |places, name, raw| {
         let value = StandingValue {
             at: places.key(&[name]),
             is: raw.is.0,
@@ -86,10 +86,13 @@ pub(super) fn read_values(id: FileId, text: &str, book: &mut Handbook, findings:
         };
         book.values.insert(name.to_owned(), value);
     });
+    if !read {
+        book.unread.insert("values.yaml".to_owned());
+    }
 }
 
 pub(super) fn read_sources(id: FileId, text: &str, book: &mut Handbook, findings: &mut Vec<Finding>) {
-    entries::<RawSource>(id, text, findings, |places, name, raw| {
+    let read = entries::<RawSource>(id, text, findings, |places, name, raw| {
         let source = Source {
             at: places.key(&[name]),
             title: raw.title.0,
@@ -105,10 +108,13 @@ pub(super) fn read_sources(id: FileId, text: &str, book: &mut Handbook, findings
         };
         book.sources.insert(name.to_owned(), source);
     });
+    if !read {
+        book.unread.insert("sources.yaml".to_owned());
+    }
 }
 
 pub(super) fn read_terms(id: FileId, text: &str, book: &mut Handbook, findings: &mut Vec<Finding>) {
-    entries::<RawTerm>(id, text, findings, |places, name, raw| {
+    let read = entries::<RawTerm>(id, text, findings, |places, name, raw| {
         let at = places.at(&[name, "means"]);
         let term = Term {
             at: places.key(&[name]),
@@ -120,10 +126,13 @@ pub(super) fn read_terms(id: FileId, text: &str, book: &mut Handbook, findings: 
         };
         book.terms.insert(name.to_owned(), term);
     });
+    if !read {
+        book.unread.insert("terms.yaml".to_owned());
+    }
 }
 
 pub(super) fn read_hazards(id: FileId, text: &str, book: &mut Handbook, findings: &mut Vec<Finding>) {
-    entries::<RawHazard>(id, text, findings, |places, name, raw| {
+    let read = entries::<RawHazard>(id, text, findings, |places, name, raw| {
         let hazard = Hazard {
             at: places.key(&[name]),
             signal: match raw.signal {
@@ -137,22 +146,29 @@ pub(super) fn read_hazards(id: FileId, text: &str, book: &mut Handbook, findings
         };
         book.hazards.insert(name.to_owned(), hazard);
     });
+    if !read {
+        book.unread.insert("hazards.yaml".to_owned());
+    }
 }
 
-/// Reads a file of named entries and hands over each.
+/// Reads a file of named entries and hands over each. False where the file could not be read.
 fn entries<T: DeserializeOwned>(
     id: FileId,
     text: &str,
     findings: &mut Vec<Finding>,
     mut take: impl FnMut(&yaml::Places, &str, T),
-) {
+) -> bool {
     let at = Span { file: id, start: 0, end: text.len() };
     match yaml::read::<Named<T>>(text, at) {
         Ok((raw, places)) => {
             for (name, entry) in raw.0 {
                 take(&places, &name, entry);
             }
+            true
         }
-        Err(finding) => findings.push(*finding),
+        Err(finding) => {
+            findings.push(*finding);
+            false
+        }
     }
 }
