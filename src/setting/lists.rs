@@ -42,7 +42,7 @@ pub(super) fn terms(press: &Press<'_>) -> Result<String, SettingError> {
     }
     let letters: Vec<Letter<TermEntry>> = by_letter(entries);
     let mut names = letters.iter().flat_map(|letter| &letter.entries).map(|entry| entry.name.as_str());
-    let guide = match (names.next(), names.last()) {
+    let guide = match (names.next(), names.next_back()) {
         (Some(first), Some(last)) => fill(&fill(&press.theme.words.guide_to, "first", first), "last", last),
         _ => String::new(),
     };

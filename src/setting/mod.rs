@@ -4,6 +4,8 @@
 //! no figure and touches no disk. The same input gives the same bytes: nothing here asks for the time or lets an
 //! unordered map reach a page.
 
+#![deny(clippy::disallowed_methods)]
+
 mod print;
 
 mod address;
