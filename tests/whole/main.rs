@@ -1,6 +1,7 @@
 //! What needs the whole, against outside references and end to end, in one binary.
 //!
 //! - `reference`: reads the tables of `tests/reference/`.
+//! - `trees`: the trees of the demonstration handbook, and slips put into them on purpose.
 //! - `worked_examples`: every row of figures worked outside this program, through the catalogue of computations.
 //! - `script`: the JavaScript of every formula, run by Node.js, against the catalogue.
 //! - `moist_air`: moist air against another program.
@@ -14,4 +15,5 @@ mod properties;
 mod reference;
 mod script;
 mod slips;
+mod trees;
 mod worked_examples;
