@@ -1,6 +1,7 @@
 use super::case_not_read::is_known;
 use super::walk::{End, Walk};
-use crate::handbook::{Case, Finding, Tree};
+use crate::handbook::{Case, Finding, Span, Tree};
+use std::collections::BTreeSet;
 
 /// `case-never-asked`: a case has an answer or a reading that its walk never asks for. A warning.
 ///
@@ -10,17 +11,26 @@ use crate::handbook::{Case, Finding, Tree};
 /// ```yaml
 /// answers: {air-path: "no", airflow: 300 cfm/ton}
 /// ```
-/// Mended: `answers: {air-path: "no"}`. What a case has from the case it is `like` need not all be asked for.
+/// Mended: `answers: {air-path: "no"}`. What a case says for the cases that are `like` it is asked for there.
 ///
 /// A name that there is not is a finding of its own, and so is a walk that stops on the way.
-pub(super) fn look(tree: &Tree, case: &Case, walk: Option<&Walk>, known: &[&str], findings: &mut Vec<Finding>) {
-    let Some(walk) = walk.filter(|walk| matches!(walk.end, End::Outcome(_) | End::Into)) else { return };
+pub(super) fn look(
+    tree: &Tree,
+    case: &Case,
+    walk: Option<&Walk>,
+    used: &BTreeSet<Span>,
+    known: &[&str],
+    findings: &mut Vec<Finding>,
+) {
+    if !walk.is_some_and(|walk| matches!(walk.end, End::Outcome(_) | End::Into)) {
+        return;
+    }
     let answers = case.answers.iter().filter(|(question, _)| is_known(&question.value, known));
     let answers = answers.map(|(question, given)| (question, given.last()));
     let readings = case.readings.iter().filter(|(reading, _)| tree.reading(&reading.value).is_some());
     let readings = readings.map(|(reading, given)| (reading, Some(given)));
     for (name, last) in answers.chain(readings) {
-        let Some(last) = last.filter(|last| !walk.used.contains(&last.at)) else { continue };
+        let Some(last) = last.filter(|last| !used.contains(&last.at)) else { continue };
         findings.push(
             Finding::warning(
                 "case-never-asked",
@@ -80,9 +90,6 @@ cases:
 #                              ^^^^^^^ warning case-never-asked: `in-order` never comes to ask for `400 cfm/ton` of `airflow`
 #                              = here: never asked for
 #                              = instead: take it out, or see whether the tree should ask for it
-#                                                                   ^^^^^^ warning case-never-asked: `in-order` never comes to ask for `steady` of `settle`
-#                                                                   = here: never asked for
-#                                                                   = instead: take it out, or see whether the tree should ask for it
     ends: restore-air
   fan-off:
     like: in-order

@@ -59,7 +59,7 @@ pub use interval::{Bound, Interval};
 pub use order::WayCount;
 
 use super::ValueFigure;
-use crate::handbook::{Finding, Handbook, Question, Tree};
+use crate::handbook::{Finding, Handbook, Question, Span, Tree};
 use crate::quantity::{Kind, Pressure};
 use asked::Asked;
 use interval::Figures;
@@ -169,12 +169,15 @@ fn walk_cases(ways: &Ways, figures: Figures, findings: &mut Vec<Finding>) -> BTr
         let others = ahead.iter().filter_map(|step| ways.at(*step).question());
         let known: Vec<&str> =
             tree.questions.iter().chain(others).map(|question| question.name.value.as_str()).collect();
-        for case in &tree.cases {
-            let walk = walk::walk(ways, figures, tree, case);
-            case_not_read::look(tree, case, walk.as_ref(), &known, findings);
-            case_stops::look(ways, tree, case, walk.as_ref(), findings);
-            case_ends_elsewhere::look(figures.book, ways, tree, case, walk.as_ref(), findings);
-            case_never_asked::look(tree, case, walk.as_ref(), &known, findings);
+        let walks: Vec<_> = tree.cases.iter().map(|case| (case, walk::walk(ways, figures, tree, case))).collect();
+        let used: BTreeSet<Span> =
+            walks.iter().filter_map(|(_, walk)| walk.as_ref()).flat_map(|walk| walk.used.iter().copied()).collect();
+        for (case, walk) in &walks {
+            let walk = walk.as_ref();
+            case_not_read::look(tree, case, walk, &known, findings);
+            case_stops::look(ways, tree, case, walk, findings);
+            case_ends_elsewhere::look(figures.book, ways, tree, case, walk, findings);
+            case_never_asked::look(tree, case, walk, &used, &known, findings);
             let way = walk.iter().flat_map(|walk| &walk.way);
             walked.extend(way.filter_map(|(step, answer)| answer.map(|number| (*step, number))));
         }
