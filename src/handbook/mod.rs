@@ -24,7 +24,7 @@ pub use list::{Hazard, Source, SourceKind, StandingValue, Term};
 pub use refrigerant::{Gwp, MadeOf, RefrigerantEntry};
 pub use sheet::{ProblemSet, Sheet, SheetStep};
 pub use span::{FileId, Files, SourceFile, Span, Spot};
-pub use tree::{Answer, Case, Outcome, Question, Reading, Tree};
+pub use tree::{Answer, Case, Outcome, Question, Reading, Tree, WorkOut};
 
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -49,6 +49,8 @@ pub struct Question {
     pub ask: Spot<String>,
     /// What is measured, where the answer is a figure: one of the tree's readings, or the name of a quantity.
     pub measure: Option<Spot<String>>,
+    /// What is worked out, where the answer is a figure that follows from the tree's readings.
+    pub work_out: Option<WorkOut>,
     /// The set of answers in words, where the answer is one.
     pub choices: Vec<Spot<String>>,
     /// Why it is asked here.
@@ -57,6 +59,15 @@ pub struct Question {
     pub how: Option<Spot<String>>,
     /// Answers in the author's order.
     pub answers: Vec<Answer>,
+}
+
+/// A figure to be worked out of readings.
+#[derive(Clone, Debug)]
+pub struct WorkOut {
+    /// Name of a computation of the catalogue.
+    pub computation: Spot<String>,
+    /// Inputs by name, each with the reading it is; an input that is called as its reading is need not be here.
+    pub of: Vec<(Spot<String>, Spot<String>)>,
 }
 
 /// An answer and where it leads.

@@ -48,7 +48,7 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
     let around = Surroundings { altitude };
     let roster = roster::examine(book, &mut findings);
     let values = value::examine(book, &mut findings);
-    let proved = tree::examine(book, &values, air);
+    let proved = tree::examine(book, &values, &roster, &around, air);
     findings.extend(proved.findings);
     let mut proof = Proof {
         altitude,

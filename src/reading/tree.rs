@@ -2,7 +2,9 @@
 
 use super::link;
 use super::yaml::{self, Named, Places, Text};
-use crate::handbook::{Answer, Case, FileId, Finding, Handbook, Link, Outcome, Question, Reading, Span, Spot, Tree};
+use crate::handbook::{
+    Answer, Case, FileId, Finding, Handbook, Link, Outcome, Question, Reading, Span, Spot, Tree, WorkOut,
+};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
@@ -32,11 +34,15 @@ enum RawReading {
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
 struct RawQuestion {
     ask: Text,
     #[serde(default)]
     measure: Option<Text>,
+    #[serde(default)]
+    work_out: Option<Text>,
+    #[serde(default)]
+    of: Named<Text>,
     #[serde(default)]
     choices: Vec<Text>,
     #[serde(default)]
@@ -192,11 +198,20 @@ impl Texts<'_> {
             name: self.places.key_spot(&base),
             ask: self.linked(&["questions", name, "ask"], &raw.ask),
             measure: raw.measure.as_ref().map(|t| self.places.spot(&["questions", name, "measure"], t)),
+            work_out: raw.work_out.as_ref().map(|computation| self.work_out(name, computation, &raw.of)),
             choices,
             because: raw.because.as_ref().map(|t| self.linked(&["questions", name, "because"], t)),
             how: raw.how.as_ref().map(|t| self.linked(&["questions", name, "how"], t)),
             answers,
         }
+    }
+
+    fn work_out(&self, question: &str, computation: &Text, of: &Named<Text>) -> WorkOut {
+        let of = of.0.iter().map(|(input, reading)| {
+            let path = ["questions", question, "of", input];
+            (self.places.key_spot(&path), self.places.spot(&path, reading))
+        });
+        WorkOut { computation: self.places.spot(&["questions", question, "work-out"], computation), of: of.collect() }
     }
 
     fn outcome(&mut self, name: &str, raw: &RawOutcome) -> Outcome {

@@ -2,6 +2,7 @@
 
 use crate::handbook::{Question, Reading, Spot, Tree};
 use crate::quantity::{Kind, plain_words};
+use crate::trade;
 
 /// How a question is answered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,14 +30,18 @@ pub(super) enum Measured<'a> {
 
 /// How that question of that tree is answered.
 pub(super) fn asked(tree: &Tree, question: &Question) -> Asked {
-    match (&question.measure, question.choices.is_empty()) {
-        (Some(measure), true) => match measured(tree, measure) {
+    match (&question.measure, &question.work_out, question.choices.is_empty()) {
+        (None, Some(work_out), true) => {
+            let computation = trade::find(&work_out.computation.value);
+            computation.map_or(Asked::Open, |computation| Asked::Figure(computation.answer.kind))
+        }
+        (Some(measure), None, true) => match measured(tree, measure) {
             Measured::Reading(_, Some(kind)) | Measured::Quantity(kind) | Measured::Unlisted(kind) => {
                 Asked::Figure(kind)
             }
             Measured::Reading(_, None) | Measured::Unknown => Asked::Open,
         },
-        (None, false) => Asked::Words,
+        (None, None, false) => Asked::Words,
         _ => Asked::Open,
     }
 }

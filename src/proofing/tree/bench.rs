@@ -5,10 +5,12 @@
 //! must be there, to the letter; when a test fails, it shows the text as it should be.
 
 use super::{Proved, examine};
+use crate::fluid::Refrigerant;
 use crate::handbook::{Finding, Handbook, SourceFile, Weight};
 use crate::proofing::ValueFigure;
 use crate::quantity::{Kind, Pressure, read, read_range};
 use crate::reading::read_files;
+use crate::trade::Surroundings;
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
@@ -53,7 +55,9 @@ pub(super) fn says(text: &str) -> Vec<String> {
 /// A handbook of these files and what is proved of its trees. Findings of reading are among the others.
 pub(super) fn proved(texts: Vec<(String, String)>) -> (Handbook, Proved) {
     let (book, read) = read_files(texts);
-    let mut proved = examine(&book, &values(), Pressure::STANDARD_ATMOSPHERE);
+    let r_410a = Refrigerant::blend("R-410A", &[("R-32", 0.5), ("R-125", 0.5)]).unwrap();
+    let roster = BTreeMap::from([("R-410A".to_owned(), r_410a)]);
+    let mut proved = examine(&book, &values(), &roster, &Surroundings::default(), Pressure::STANDARD_ATMOSPHERE);
     proved.findings.extend(read.into_iter().filter(|finding| finding.name != "no-front"));
     proved.findings.sort();
     (book, proved)

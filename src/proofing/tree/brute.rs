@@ -2,12 +2,18 @@
 //!
 //! Nothing here uses the map of ways, its dominators or its floods; only `go:` looked up in the text it was made from.
 
-use super::{StepKind, WayCount, examine};
+use super::{Proved, StepKind, WayCount, examine};
 use crate::handbook::{Answer, FileId, Handbook, Outcome, Question, Reading, Span, Spot, Tree};
 use crate::quantity::Pressure;
+use crate::trade::Surroundings;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
+
+/// The proofs with no standing value and no refrigerant.
+fn examine_bare(book: &Handbook) -> Proved {
+    examine(book, &BTreeMap::new(), &BTreeMap::new(), &Surroundings::default(), Pressure::STANDARD_ATMOSPHERE)
+}
 
 /// A step by tree and name.
 type Name = (String, String);
@@ -82,6 +88,7 @@ impl Sketch {
                 name: places.spot(format!("q{number}-{n}")),
                 ask: places.spot(format!("Question {n}?")),
                 measure: None,
+                work_out: None,
                 choices: words.iter().map(|word| places.spot(word)).collect(),
                 because: None,
                 how: None,
@@ -158,7 +165,7 @@ proptest! {
     #[test]
     fn the_proofs_agree_with_every_way_walked_out(sketch in sketch()) {
         let book = sketch.book();
-        let proved = examine(&book, &BTreeMap::new(), Pressure::STANDARD_ATMOSPHERE);
+        let proved = examine_bare(&book);
         let found = |name: &str| proved.findings.iter().filter(|f| f.name == name).collect::<Vec<_>>();
 
         // What is asked on every way to each step, from whatever tree can be begun with.
@@ -346,7 +353,7 @@ proptest! {
             change(&mut name);
             tree.readings.push(Reading { name, quantity: None });
         }
-        let proved = examine(&book, &BTreeMap::new(), Pressure::STANDARD_ATMOSPHERE);
+        let proved = examine_bare(&book);
         let mut sorted = proved.findings.clone();
         sorted.sort();
         prop_assert_eq!(sorted, proved.findings);

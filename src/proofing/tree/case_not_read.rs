@@ -12,10 +12,10 @@ use crate::quantity::nearest;
 /// ```
 /// Mended: `airflow: 300 cfm/ton`.
 pub(super) fn look(tree: &Tree, case: &Case, walk: Option<&Walk>, known: &[&str], findings: &mut Vec<Finding>) {
-    if let Some(End::NotRead(given, says, instead)) = walk.map(|walk| &walk.end) {
+    if let Some(End::NotRead(at, says, instead)) = walk.map(|walk| &walk.end) {
         findings.push(
-            Finding::error("case-not-read", given.at, says.clone())
-                .label(format!("an answer of `{}`", case.name.value))
+            Finding::error("case-not-read", *at, says.clone())
+                .label(format!("in the case `{}`", case.name.value))
                 .perhaps(instead.clone()),
         );
     }
@@ -138,12 +138,12 @@ cases:
   short-of-air:
     answers: {air-path: "yes", airflow: 300 cfm}
 #                                       ^^^^^^^ case-not-read: `300 cfm` is a volume flow, and a airflow per capacity is wanted here: write it as `400 cfm/ton`
-#                                       = here: an answer of `short-of-air`
+#                                       = here: in the case `short-of-air`
     ends: restore-air
   fan-off:
     answers: {air-path: nope}
 #                       ^^^^ case-not-read: `nope` is no answer to `air-path`
-#                       = here: an answer of `fan-off`
+#                       = here: in the case `fan-off`
 #                       = instead: one of `yes` and `no`
     ends: restore-air
   lost:

@@ -32,6 +32,13 @@ pub(super) fn look(ways: &Ways, tree: &Tree, case: &Case, walk: Option<&Walk>, f
                 },
             )
         }
+        End::Lacking(question, reading) => {
+            let asked = long_name(ways, tree, walk, &question.name.value);
+            (
+                format!("`{asked}` is asked, and `{}` has no `{reading}` to work it out of", name.value),
+                format!("add `{reading}:` to its `readings:`"),
+            )
+        }
         End::Round(question) => {
             let asked = long_name(ways, tree, walk, &question.name.value);
             (

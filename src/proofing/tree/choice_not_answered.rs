@@ -1,3 +1,4 @@
+use super::asked::{Asked, asked};
 use super::told::row;
 use crate::handbook::{Finding, Question, Tree};
 use crate::quantity::nearest;
@@ -48,7 +49,7 @@ pub(super) fn open_choice<'a>(question: &'a Question, when: &str) -> Option<&'a 
 
 /// Questions that are answered in words.
 pub(super) fn in_words(tree: &Tree) -> impl Iterator<Item = &Question> {
-    tree.questions.iter().filter(|question| !question.choices.is_empty() && question.measure.is_none())
+    tree.questions.iter().filter(|question| asked(tree, question) == Asked::Words)
 }
 
 /// The choices of a question in a row.

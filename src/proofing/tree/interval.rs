@@ -4,9 +4,11 @@
 //! Takes the text of a `when:`, the quantity wanted and the standing values; gives the interval. The lower bound belongs
 //! to it and the upper one does not, so that neighbors meet without a gap and without an overlap.
 
+use crate::fluid::Refrigerant;
 use crate::handbook::Handbook;
 use crate::proofing::ValueFigure;
 use crate::quantity::{Kind, Pressure, System, Written, WrittenRange, nearest, read, read_range};
+use crate::trade::Surroundings;
 use std::collections::BTreeMap;
 
 /// A bound of an interval.
@@ -29,12 +31,15 @@ pub struct Interval {
     pub to: Option<Bound>,
 }
 
-/// What bounds are read with.
+/// What figures are read and worked out with.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Figures<'a> {
     pub(super) book: &'a Handbook,
     pub(super) values: &'a BTreeMap<String, ValueFigure>,
     pub(super) air: Pressure,
+    /// Refrigerants by designation.
+    pub(super) roster: &'a BTreeMap<String, Refrigerant>,
+    pub(super) around: &'a Surroundings,
 }
 
 /// Why a `when:` is not an interval.

@@ -13,23 +13,27 @@ use crate::handbook::{Finding, Tree};
 pub(super) fn look(tree: &Tree, findings: &mut Vec<Finding>) {
     for question in &tree.questions {
         let name = &question.name;
-        let finding = match (&question.measure, question.choices.first()) {
-            (None, None) => Finding::error(
+        let measured = question.measure.as_ref().map(|measure| (measure.at, "measured"));
+        let worked_out = question.work_out.as_ref().map(|work_out| (work_out.computation.at, "worked out"));
+        let chosen = question.choices.first().map(|choice| (choice.at, "chosen from a list"));
+        let ways: Vec<_> = [measured, worked_out, chosen].into_iter().flatten().collect();
+        let finding = match ways.as_slice() {
+            [] => Finding::error(
                 "kind-of-answer-open",
                 name.at,
                 format!("`{}` says neither what is measured nor what can be chosen", name.value),
             )
             .label("answered how?")
-            .instead("add `measure:` with a quantity, or `choices:` with the answers there can be"),
-            (Some(measure), Some(choice)) => Finding::error(
+            .instead("add `measure:` with a quantity, `work-out:` with a computation, or `choices:` with the answers there can be"),
+            [_] => continue,
+            [(at, one), (other_at, other), ..] => Finding::error(
                 "kind-of-answer-open",
-                measure.at,
-                format!("`{}` is measured and chosen from a list at once", name.value),
+                *at,
+                format!("`{}` is {one} and {other} at once", name.value),
             )
-            .label("measured")
-            .seen(choice.at, "chosen")
-            .instead("ask two questions, or take out one of `measure:` and `choices:`"),
-            _ => continue,
+            .label(*one)
+            .seen(*other_at, *other)
+            .instead("ask two questions, or leave one of the two out"),
         };
         findings.push(finding);
     }
@@ -49,7 +53,7 @@ questions:
   airflow:
 # ^^^^^^^ kind-of-answer-open: `airflow` says neither what is measured nor what can be chosen
 # = here: answered how?
-# = instead: add `measure:` with a quantity, or `choices:` with the answers there can be
+# = instead: add `measure:` with a quantity, `work-out:` with a computation, or `choices:` with the answers there can be
     ask: How much air crosses the coil?
     answers:
       - when: below 350 cfm/ton
@@ -61,8 +65,8 @@ questions:
     measure: temperature
 #            ^^^^^^^^^^^ kind-of-answer-open: `load` is measured and chosen from a list at once
 #            = here: measured
-#            = seen `warm`: chosen
-#            = instead: ask two questions, or take out one of `measure:` and `choices:`
+#            = seen `warm`: chosen from a list
+#            = instead: ask two questions, or leave one of the two out
     choices: [warm, cold]
     answers:
       - when: warm

@@ -29,6 +29,7 @@ mod kind_of_answer_open;
 mod measure_not_known;
 mod reading_not_listed;
 mod reading_quantity_not_known;
+mod work_out;
 
 mod answer_gap;
 mod answer_never;
@@ -59,8 +60,10 @@ pub use interval::{Bound, Interval};
 pub use order::WayCount;
 
 use super::ValueFigure;
+use crate::fluid::Refrigerant;
 use crate::handbook::{Finding, Handbook, Question, Span, Tree};
 use crate::quantity::{Kind, Pressure};
+use crate::trade::{self, Surroundings};
 use asked::Asked;
 use interval::Figures;
 use std::collections::{BTreeMap, BTreeSet};
@@ -104,9 +107,20 @@ pub struct StepProof {
     pub step: StepKind,
     /// Its number among the questions, or among the outcomes, of its tree, in reading order, from 1.
     pub number: usize,
+    /// Where its answer is worked out: the computation's name, and by input the reading that it is.
+    pub worked_out: Option<WorkedOut>,
     /// Questions asked on every way to it, in the order they are asked: of its own tree by their names, of others as
     /// `tree/question`.
     pub always_asked: Vec<String>,
+}
+
+/// How the answer to a question is worked out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WorkedOut {
+    /// Name of a computation of the catalogue.
+    pub computation: &'static str,
+    /// Its inputs, each with the name of the tree's reading that it is.
+    pub inputs: Vec<(&'static str, String)>,
 }
 
 /// What kind of step of a tree something is.
@@ -122,10 +136,17 @@ pub enum StepKind {
     Outcome,
 }
 
-/// Proves every tree of a handbook. Gauge figures are taken where the air stands at `air`.
-pub fn examine(book: &Handbook, values: &BTreeMap<String, ValueFigure>, air: Pressure) -> Proved {
+/// Proves every tree of a handbook, with its standing values and its refrigerants by designation. Gauge figures are taken
+/// at the altitude of `around`, where the air stands at `air`.
+pub fn examine(
+    book: &Handbook,
+    values: &BTreeMap<String, ValueFigure>,
+    roster: &BTreeMap<String, Refrigerant>,
+    around: &Surroundings,
+    air: Pressure,
+) -> Proved {
     let ways = Ways::draw(book);
-    let figures = Figures { book, values, air };
+    let figures = Figures { book, values, air, roster, around };
     let mut findings = Vec::new();
     circle_without_way_out::look(&ways, &mut findings);
     for tree in book.trees.values() {
@@ -140,6 +161,7 @@ pub fn examine(book: &Handbook, values: &BTreeMap<String, ValueFigure>, air: Pre
         measure_not_known::look(tree, &mut findings);
         reading_not_listed::look(tree, &mut findings);
         reading_quantity_not_known::look(tree, &mut findings);
+        work_out::look(tree, &mut findings);
         answer_not_read::look(tree, figures, &mut findings);
         answer_never::look(tree, figures, &mut findings);
         answer_gap::look(tree, figures, &mut findings);
@@ -216,7 +238,12 @@ fn proof_of(ways: &Ways, tree: &Tree, figures: Figures, walked: &BTreeSet<(StepI
                     _ => name.to_owned(),
                 }
             });
-            StepProof { name: ways.at(id).name().to_owned(), step, number, always_asked: always_asked.collect() }
+            let worked_out = ways.at(id).question().and_then(|question| {
+                let computation = trade::find(&question.work_out.as_ref()?.computation.value)?.name;
+                Some(WorkedOut { computation, inputs: work_out::inputs(tree, question) })
+            });
+            let name = ways.at(id).name().to_owned();
+            StepProof { name, step, number, worked_out, always_asked: always_asked.collect() }
         })
         .collect();
     TreeProof {

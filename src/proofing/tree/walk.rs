@@ -5,8 +5,9 @@ use super::asked::{Asked, asked};
 use super::choice_not_answered::choices_row;
 use super::interval::Figures;
 use super::ways::{Step, StepId, Way, Ways};
+use super::work_out::{NotWorked, work_out};
 use crate::handbook::{Case, Question, Span, Spot, Tree};
-use crate::quantity::{nearest, plain_words, read};
+use crate::quantity::{ReadingError, nearest, plain_words, read};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A case walked.
@@ -29,8 +30,10 @@ pub(super) enum End<'a> {
     Into,
     /// At a question that the case has no answer to.
     Unanswered(&'a Question),
-    /// At an answer of the case that can't be read as one.
-    NotRead(&'a Spot<String>, String, Option<String>),
+    /// At a question that is worked out of a reading the case does not have.
+    Lacking(&'a Question, String),
+    /// At an answer or a reading of the case, here, that can't be read as one.
+    NotRead(Span, String, Option<String>),
     /// At a question come to again with no other answer to give.
     Round(&'a Question),
     /// At a fault of the tree itself, which is a finding of its own.
@@ -115,13 +118,24 @@ pub(super) fn walk<'a>(ways: &Ways<'a>, figures: Figures, tree: &'a Tree, case: 
             None => told.reading_for(question),
         };
         *times += 1;
-        let Some(given) = given else {
-            walk.way.push((step, None));
-            walk.end = End::Unanswered(question);
-            return Some(walk);
+        let answer = match given {
+            Some(given) => {
+                walk.used.insert(given.at);
+                answer_given(here, question, given, figures)
+            }
+            None if question.work_out.is_some() => match work_out(here, question, &told.readings, figures) {
+                Ok((value, used)) => {
+                    walk.used.extend(used.iter().map(|reading| reading.at));
+                    Ok(answer_holding(here, question, value.si, figures))
+                }
+                Err(NotWorked::Lacking(reading)) => Err(End::Lacking(question, reading)),
+                Err(NotWorked::Finding(finding)) => Err(End::NotRead(finding.at, finding.says, finding.instead)),
+                Err(NotWorked::Impossible(says)) => Err(End::NotRead(case.name.at, says, None)),
+                Err(NotWorked::Told) => Ok(None),
+            },
+            None => Err(End::Unanswered(question)),
         };
-        walk.used.insert(given.at);
-        match answer_given(here, question, given, figures) {
+        match answer {
             Ok(Some(number)) => {
                 walk.way.push((step, Some(number)));
                 let lead = ways.leads(step).into_iter().find(|(answer, _)| *answer == Some(number));
@@ -129,9 +143,9 @@ pub(super) fn walk<'a>(ways: &Ways<'a>, figures: Figures, tree: &'a Tree, case: 
                 step = next;
             }
             Ok(None) => return Some(walk),
-            Err((says, instead)) => {
+            Err(end) => {
                 walk.way.push((step, None));
-                walk.end = End::NotRead(given, says, instead);
+                walk.end = end;
                 return Some(walk);
             }
         }
@@ -139,12 +153,12 @@ pub(super) fn walk<'a>(ways: &Ways<'a>, figures: Figures, tree: &'a Tree, case: 
 }
 
 /// The number of the answer that `given` is; none where the tree itself is at fault.
-fn answer_given(
+fn answer_given<'a>(
     tree: &Tree,
     question: &Question,
     given: &Spot<String>,
     figures: Figures,
-) -> Result<Option<usize>, (String, Option<String>)> {
+) -> Result<Option<usize>, End<'a>> {
     match asked(tree, question) {
         Asked::Open => Ok(None),
         Asked::Words => {
@@ -155,15 +169,20 @@ fn answer_given(
             let choices = question.choices.iter().map(|choice| choice.value.as_str());
             let instead = nearest(&given.value, choices)
                 .map_or_else(|| format!("one of {}", choices_row(question)), |choice| format!("`{choice}`"));
-            Err((format!("`{}` is no answer to `{}`", given.value, question.name.value), Some(instead)))
+            let says = format!("`{}` is no answer to `{}`", given.value, question.name.value);
+            Err(End::NotRead(given.at, says, Some(instead)))
         }
         Asked::Figure(kind) => {
             let read = read(&given.value, Some(kind)).and_then(|written| written.value(figures.air));
-            let si = read.map_err(|error| (error.to_string().replace('\u{a0}', " "), None))?.si;
-            let intervals = intervals(tree, question, figures);
-            Ok(intervals.and_then(|intervals| {
-                intervals.iter().find(|(_, interval)| interval.holds(si)).map(|(number, _)| *number)
-            }))
+            let says = |error: ReadingError| error.to_string().replace('\u{a0}', " ");
+            let value = read.map_err(|error| End::NotRead(given.at, says(error), None))?;
+            Ok(answer_holding(tree, question, value.si, figures))
         }
     }
+}
+
+/// The number of the answer that is given for an SI value; none where the tree has none, or one that can't be read.
+fn answer_holding(tree: &Tree, question: &Question, si: f64, figures: Figures) -> Option<usize> {
+    let intervals = intervals(tree, question, figures)?;
+    intervals.iter().find(|(_, interval)| interval.holds(si)).map(|(number, _)| *number)
 }
