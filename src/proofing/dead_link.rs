@@ -114,6 +114,7 @@ fn dead<'a>(name: &Spot<String>, what: &str, known: impl Iterator<Item = &'a str
     let instead = match (nearest(&name.value, known.iter().copied()), known.as_slice()) {
         (Some(near), _) => format!("the nearest is `{near}`"),
         (None, []) => format!("the handbook has no {what} yet"),
+        (None, [only]) => format!("there is only `{only}`"),
         (None, few) if few.len() <= 8 => format!("there are `{}`", few.join("`, `")),
         (None, many) => format!("none of the {} there are is near it", many.len()),
     };

@@ -72,6 +72,10 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
     lesson_form::examine(book, &mut findings);
     name_twice::examine(book, &mut findings);
     picture::examine(book, &mut findings);
+    if !altitude_known(book, &findings) {
+        // Against the air of another altitude all figures would be told to be wrong, and they may all be right.
+        findings.retain(|finding| finding.name != "figure-disagrees");
+    }
     findings.sort();
     findings.dedup();
     proof.findings = findings;
@@ -88,6 +92,11 @@ impl Proof {
     pub fn figures_witnessed(&self) -> usize {
         self.figures.len() + self.examples.values().map(|e| e.steps.len()).sum::<usize>()
     }
+}
+
+/// Whether the altitude could be read, so that gauges have the air they read against.
+fn altitude_known(book: &Handbook, findings: &[Finding]) -> bool {
+    !book.front.altitude.value.is_empty() && findings.iter().all(|finding| finding.name != "altitude-not-read")
 }
 
 /// The altitude the handbook is read at, and the pressure of the air there. Sea level where it can't be read.

@@ -51,7 +51,7 @@ pub enum ReadingError {
         instead: String,
     },
     /// A number without a unit.
-    #[error("`{typed}` has no unit: a {wanted} is written with one, as {}", choices(.wanted, .typed))]
+    #[error("`{typed}` has no unit: {} is written with one, as {}", one(.wanted), choices(.wanted, .typed))]
     NoUnit {
         /// What was typed.
         typed: String,
@@ -79,7 +79,7 @@ pub enum ReadingError {
         wanted: Option<Kind>,
     },
     /// A unit of another quantity.
-    #[error("`{typed}` is a {given}, and a {wanted} is wanted here: write it as `{}`", .wanted.sample())]
+    #[error("`{typed}` is {}, and {} is wanted here: write it as `{}`", one(.given), one(.wanted), .wanted.sample())]
     OtherQuantity {
         /// What was typed.
         typed: String,
@@ -126,6 +126,12 @@ fn sample(wanted: &Option<Kind>) -> String {
     }
 }
 
+/// One of its kind: `a pressure`, `an airflow per capacity`.
+fn one(kind: &Kind) -> String {
+    let vowel = kind.name().starts_with(['a', 'e', 'i', 'o']);
+    format!("{} {kind}", if vowel { "an" } else { "a" })
+}
+
 fn choices(wanted: &Kind, typed: &str) -> String {
     match wanted {
         Kind::Pressure => format!("`{typed} psig` or `{typed} psia`"),
@@ -143,7 +149,7 @@ fn choices(wanted: &Kind, typed: &str) -> String {
 fn suggestion(nearest: &Option<&'static str>, wanted: &Option<Kind>) -> String {
     match (nearest, wanted) {
         (Some(nearest), _) => format!("; the nearest is `{nearest}`"),
-        (None, Some(kind)) => format!("; a {kind} is written as `{}`", kind.sample()),
+        (None, Some(kind)) => format!("; {} is written as `{}`", one(kind), kind.sample()),
         (None, None) => String::new(),
     }
 }

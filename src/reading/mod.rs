@@ -24,7 +24,7 @@ mod yaml;
 pub use folder::{FolderError, read_folder};
 pub use markdown::options as markdown_options;
 
-use crate::handbook::{Files, Finding, Handbook};
+use crate::handbook::{FileId, Files, Finding, Handbook, Span};
 
 /// Reads a handbook from files already in memory: path below the folder and text, in the order of their paths.
 ///
@@ -60,7 +60,7 @@ pub fn read_files(texts: Vec<(String, String)>) -> (Handbook, Vec<Finding>) {
             _ => findings.push(
                 Finding::warning(
                     "file-not-read",
-                    crate::handbook::Span { file: id, start: 0, end: 0 },
+                    Span { file: id, start: 0, end: 0 },
                     format!("`{path}` is no kind of file that a handbook has"),
                 )
                 .instead("move it out of the folder, or into lessons/, refrigerants/, trees/, sheets/, practice/ or pictures/"),
@@ -68,7 +68,8 @@ pub fn read_files(texts: Vec<(String, String)>) -> (Handbook, Vec<Finding>) {
         }
     }
     if !found_front {
-        let at = crate::handbook::Span::default();
+        // No file of the folder is the place of a file that is not there.
+        let at = Span { file: FileId(u32::MAX), start: 0, end: 0 };
         findings.push(
             Finding::error("no-front", at, "the folder has no `handbook.yaml`")
                 .instead("lay out a new handbook with `coldpress begin`, or write one with title, house, edition, altitude and parts"),

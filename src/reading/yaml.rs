@@ -143,7 +143,10 @@ fn not_read(text: &str, at: Span, error: &serde_yaml::Error) -> Finding {
     let says = says
         .replace("unknown field", "no such key:")
         .replace("missing field", "missing key")
-        .replace("expected one of", "keys here are");
+        .replace("expected one of", "keys here are")
+        .replace("invalid type: sequence, expected", "a list stands here, and wanted is")
+        .replace("invalid type: map, expected", "names with colons stand here, and wanted is")
+        .replace("invalid type: unit value, expected", "nothing stands here, and wanted is");
     let finding = Finding::error("yaml-not-read", at.within(from, line_end), says);
     if line.trim_end().ends_with(": ?") {
         return finding.instead("put the question mark in quotes: `\"?\"`");

@@ -137,7 +137,7 @@ cases:
     ends: set-the-stem
   short-of-air:
     answers: {air-path: "yes", airflow: 300 cfm}
-#                                       ^^^^^^^ case-not-read: `300 cfm` is a volume flow, and a airflow per capacity is wanted here: write it as `400 cfm/ton`
+#                                       ^^^^^^^ case-not-read: `300 cfm` is a volume flow, and an airflow per capacity is wanted here: write it as `400 cfm/ton`
 #                                       = here: in the case `short-of-air`
     ends: restore-air
   fan-off:

@@ -61,7 +61,7 @@ pub use order::WayCount;
 
 use super::ValueFigure;
 use crate::fluid::Refrigerant;
-use crate::handbook::{Finding, Handbook, Question, Span, Tree};
+use crate::handbook::{FileId, Finding, Handbook, Question, Span, Tree, Weight};
 use crate::quantity::{Kind, Pressure};
 use crate::trade::{self, Surroundings};
 use asked::Asked;
@@ -173,21 +173,35 @@ pub fn examine(
         condemned_unproved::look(&ways, tree, &mut findings);
     }
     let walked = walk_cases(&ways, figures, &mut findings);
+    let faulty = faulty(&findings);
     let mut trees = BTreeMap::new();
     for tree in book.trees.values() {
         let proof = proof_of(&ways, tree, figures, &walked);
-        not_walked::look(tree, &proof.not_walked, &mut findings);
+        if !faulty.contains(&tree.at.file) {
+            not_walked::look(tree, &proof.not_walked, &mut findings);
+        }
         trees.insert(tree.name.clone(), proof);
     }
     findings.sort();
     Proved { trees, findings }
 }
 
-/// Walks the cases of every tree; gives the answers walked, by step and number.
+/// Files with an error in them.
+fn faulty(findings: &[Finding]) -> BTreeSet<FileId> {
+    findings.iter().filter(|finding| finding.weight == Weight::Error).map(|finding| finding.at.file).collect()
+}
+
+/// Walks the cases of every tree; gives the answers walked, by step and number. A case that leads through a tree with an
+/// error in it is let be: where it goes astray it would tell the same fault once more.
 fn walk_cases(ways: &Ways, figures: Figures, findings: &mut Vec<Finding>) -> BTreeSet<(StepId, usize)> {
+    let faulty = faulty(findings);
     let mut walked = BTreeSet::new();
     for tree in figures.book.trees.values() {
         let ahead = ways.start(tree).map(|start| ways.reached_from(start)).unwrap_or_default();
+        let mut on_the_way = ahead.iter().filter_map(|step| ways.at(*step).tree()).chain(std::iter::once(tree));
+        if on_the_way.any(|tree| faulty.contains(&tree.at.file)) {
+            continue;
+        }
         let others = ahead.iter().filter_map(|step| ways.at(*step).question());
         let known: Vec<&str> =
             tree.questions.iter().chain(others).map(|question| question.name.value.as_str()).collect();
