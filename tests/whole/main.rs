@@ -13,5 +13,5 @@ mod moist_air;
 mod properties;
 mod reference;
 mod script;
-mod worked_examples;
 mod slips;
+mod worked_examples;
