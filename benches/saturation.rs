@@ -45,6 +45,14 @@ fn saturation(criterion: &mut Criterion) {
         group.bench_function("bubble", |b| b.iter(|| fluid.bubble_pressure(black_box(points[next()]))));
         group.bench_function("dew", |b| b.iter(|| fluid.dew_pressure(black_box(points[next()]))));
         group.bench_function("dew-temperature", |b| b.iter(|| fluid.dew_temperature(black_box(pressures[next()]))));
+        let expanded = fluid.expanded().unwrap();
+        group.bench_function("dew-expanded", |b| b.iter(|| expanded.dew_pressure(black_box(points[next()]))));
+        group.bench_function("dew-temperature-expanded", |b| {
+            b.iter(|| expanded.dew_temperature(black_box(pressures[next()])))
+        });
+        group.bench_function("make-expansions", |b| {
+            b.iter(|| Refrigerant::blend(designation, parts).unwrap().expanded().unwrap().dew_pressure(points[50]))
+        });
         group.bench_function("first-answer", |b| {
             b.iter(|| Refrigerant::blend(designation, parts).unwrap().dew_pressure(black_box(points[50])))
         });

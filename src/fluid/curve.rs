@@ -72,6 +72,8 @@ impl Curve {
                 None => break,
             }
         }
+        let walker = Walker { mixture, z, side, critical };
+        walker.end_before_the_turn(&mut up);
         let mut down = up.iter().take(3).rev().copied().collect::<Vec<_>>();
         let kept = down.len();
         for i in (0..first).rev() {
@@ -143,6 +145,57 @@ impl Curve {
 impl Anchor {
     fn of(u: f64, found: &Equilibrium) -> Self {
         Self { u, t: found.temperature, p: found.pressure, ln_p: found.pressure.ln(), guess: found.guess }
+    }
+}
+
+/// What a walk goes along.
+struct Walker<'a> {
+    mixture: &'a Mixture,
+    z: &'a Each,
+    side: Side,
+    critical: f64,
+}
+
+/// A line that still rises by less than this part of its usual d ln p/d ln T is about to turn.
+const ABOUT_TO_TURN: f64 = 0.25;
+
+impl Walker<'_> {
+    /// Takes back the end of a line where its pressure turns: the bubble line of a blend with much glide has its highest
+    /// pressure a little below the critical temperature, and past that a pressure has two temperatures.
+    fn end_before_the_turn(&self, points: &mut Vec<Anchor>) {
+        let n = points.len();
+        if n < 6 {
+            return;
+        }
+        let chord = |a: &Anchor, b: &Anchor| (b.ln_p - a.ln_p) / (b.t / a.t).ln();
+        let usual = chord(&points[n - 6], &points[n - 5]);
+        let turning = |at: &Anchor| self.slope(at).is_none_or(|slope| slope < ABOUT_TO_TURN * usual);
+        let mut taken = None;
+        while points.len() > 5 && points.last().is_some_and(turning) {
+            taken = points.pop();
+        }
+        // Then as near to the turn as halving gets.
+        let (Some(taken), Some(last)) = (taken, points.last().copied()) else { return };
+        let (mut good, mut bad) = (last.u, taken.u);
+        let mut nearest = None;
+        for _ in 0..6 {
+            let u = 0.5 * (good + bad);
+            let t = self.critical * (1.0 - u * u);
+            match advance(self.mixture, self.z, self.side, points, u, t).filter(|a| !turning(a)) {
+                Some(anchor) => (good, nearest) = (u, Some(anchor)),
+                None => bad = u,
+            }
+        }
+        points.extend(nearest);
+    }
+
+    /// d ln p/d ln T at a point, from one a little colder.
+    fn slope(&self, at: &Anchor) -> Option<f64> {
+        const PART: f64 = 1e-5;
+        let t = at.t * (1.0 - PART);
+        let guess = Guess { ln_t: t.ln(), ..at.guess };
+        let colder = equilibrium::find(self.mixture, self.z, self.side, Held::Temperature, guess)?;
+        Some((at.ln_p - colder.pressure.ln()) / PART)
     }
 }
 

@@ -60,6 +60,9 @@ const POTENTIAL_GAP: f64 = 1e-12;
 /// Converged: pressures equal to this part of ρ'RT. The liquid's pressure is a difference of terms of that size, so a
 /// measure relative to the pressure itself can't be kept where the pressure is low.
 const PRESSURE_GAP: f64 = 1e-11;
+/// How many times over the measure may be missed where rounding stands in its way, and after how many steps in vain.
+const ROUNDING: f64 = 100.0;
+const STANDS_STILL: usize = 3;
 /// The longest step in any logarithm.
 const LONGEST_STEP: f64 = 0.5;
 /// A liquid must be denser than its vapor by this factor; less is the trivial solution, both phases the same.
@@ -69,7 +72,7 @@ const DENSER: f64 = 1.000_2;
 pub(super) fn find(mixture: &Mixture, z: &Each, side: Side, held: Held, guess: Guess) -> Option<Equilibrium> {
     let n = mixture.len();
     let mut now = guess;
-    let mut closest = f64::INFINITY;
+    let mut closest = (f64::INFINITY, guess);
     let mut since_closest = 0;
     for _ in 0..60 {
         let t = now.ln_t.exp();
@@ -82,19 +85,24 @@ pub(super) fn find(mixture: &Mixture, z: &Each, side: Side, held: Held, guess: G
         let (a, b) = (mixture.phase(t, &given), mixture.phase(t, &other));
         let (liquid, vapor) = if side == Side::Bubble { (&a, &b) } else { (&b, &a) };
 
-        let gap = Gap::between(mixture, t, liquid, vapor, held, n)?;
-        // A Newton step from here on only stirs rounding; so stop at the first time the measure is met.
-        if gap.met() {
+        let gap = Gap::between(mixture, t, liquid, vapor, held, n)?.size();
+        // Where the liquid's terms cancel more than usual, rounding keeps the measure from being met: then the nearest
+        // point is taken once steps no longer bring it nearer.
+        let stands_still = since_closest >= STANDS_STILL && gap <= closest.0 && gap <= ROUNDING;
+        if gap <= 1.0 || stands_still {
             if !(vapor.pressure > 0.0 && liquid.density > DENSER * vapor.density) {
                 return None;
             }
-            let (l, v) = if side == Side::Bubble { (given, other) } else { (other, given) };
-            return Some(Equilibrium { guess: now, temperature: t, pressure: vapor.pressure, liquid: l, vapor: v });
+            return Some(finish(mixture, z, side, held, now, &a, &b, t));
         }
-        if gap.size() < closest {
-            (closest, since_closest) = (gap.size(), 0);
+        if gap < closest.0 {
+            (closest, since_closest) = ((gap, now), 0);
         } else {
             since_closest += 1;
+            if since_closest == STANDS_STILL && closest.0 <= ROUNDING {
+                now = closest.1;
+                continue;
+            }
             if since_closest > 12 {
                 return None;
             }
@@ -102,6 +110,48 @@ pub(super) fn find(mixture: &Mixture, z: &Each, side: Side, held: Held, guess: G
         step(mixture, &mut now, &a, &b, vapor, t, held, n)?;
     }
     None
+}
+
+/// The point once the measure is met, moved by one step more, so small that it needn't be looked at again: near the
+/// critical point densities answer to the last digits of the potentials.
+#[expect(clippy::too_many_arguments, reason = "the loop's own variables")]
+fn finish(
+    mixture: &Mixture,
+    z: &Each,
+    side: Side,
+    held: Held,
+    now: Guess,
+    given: &Phase,
+    other: &Phase,
+    t: f64,
+) -> Equilibrium {
+    let n = mixture.len();
+    let vapor = if side == Side::Bubble { other } else { given };
+    let mut moved = now;
+    let stepped = step(mixture, &mut moved, given, other, vapor, t, held, n).is_some();
+    let change = |a: f64, b: f64| (a - b).abs();
+    let small = change(moved.ln_t, now.ln_t).max(change(moved.ln_given, now.ln_given))
+        + (0..n).map(|i| change(moved.ln_other[i], now.ln_other[i])).fold(0.0, f64::max);
+    let guess = if stepped && small < 1e-6 { moved } else { now };
+
+    let mut pressure = vapor.pressure + vapor.pressure_by_t * (guess.ln_t - now.ln_t);
+    let (mut own, mut others) = ([0.0; MOST], [0.0; MOST]);
+    let density = guess.ln_given.exp();
+    for i in 0..n {
+        own[i] = density * z[i];
+        others[i] = guess.ln_other[i].exp();
+        pressure += vapor.pressure_by[i]
+            * match side {
+                Side::Bubble => guess.ln_other[i] - now.ln_other[i],
+                Side::Dew => guess.ln_given - now.ln_given,
+            };
+    }
+    let (temperature, pressure) = match held {
+        Held::Temperature => (t, pressure),
+        Held::Pressure(p) => (guess.ln_t.exp(), p),
+    };
+    let (liquid, vapor) = if side == Side::Bubble { (own, others) } else { (others, own) };
+    Equilibrium { guess, temperature, pressure, liquid, vapor }
 }
 
 /// How far two phases are from equilibrium.
@@ -132,10 +182,7 @@ impl Gap {
         (pressure.is_finite() && held.is_finite()).then_some(Self { potential, pressure, held })
     }
 
-    fn met(&self) -> bool {
-        self.potential <= POTENTIAL_GAP && self.pressure <= PRESSURE_GAP && self.held <= 1e-12
-    }
-
+    /// How many times over the measure is missed: one or less where it is met.
     fn size(&self) -> f64 {
         (self.potential / POTENTIAL_GAP).max(self.pressure / PRESSURE_GAP).max(self.held / 1e-12)
     }

@@ -32,6 +32,9 @@ mod split;
 mod model;
 mod seek;
 
+mod expanded;
+mod expansion;
+
 mod points;
 mod polynomial;
 mod slip;
@@ -42,6 +45,7 @@ mod checks;
 
 pub use equation::Equation;
 pub use error::FluidError;
+pub use expanded::Expanded;
 pub use points::TypedPoint;
 pub use reference::Reference;
 pub use refrigerant::{Component, Pair, Refrigerant};

@@ -8,7 +8,7 @@ use std::sync::{Arc, OnceLock};
 use crate::quantity::{Pressure, Temperature};
 
 use super::{
-    CriticalPoint, Equation, FluidError, Phase, Reference, Saturation, State, critical,
+    CriticalPoint, Equation, Expanded, FluidError, Phase, Reference, Saturation, State, critical,
     curve::Curve,
     equilibrium::{Equilibrium, Side},
     error,
@@ -49,6 +49,13 @@ pub(super) struct Core {
 struct Zero {
     reference: Reference,
     shift: OnceLock<Result<(f64, f64), FluidError>>,
+    expanded: OnceLock<Result<Expanded, FluidError>>,
+}
+
+impl Zero {
+    fn at(reference: Reference) -> Self {
+        Self { reference, shift: OnceLock::new(), expanded: OnceLock::new() }
+    }
 }
 
 /// One phase, its density and composition found.
@@ -102,15 +109,18 @@ impl Model {
                 bubble: OnceLock::new(),
                 dew: OnceLock::new(),
             }),
-            zero: Arc::new(Zero { reference: Reference::default(), shift: OnceLock::new() }),
+            zero: Arc::new(Zero::at(Reference::default())),
         })
     }
 
     pub(super) fn with_reference(&self, reference: Reference) -> Result<Self, FluidError> {
-        let zero = Arc::new(Zero { reference, shift: OnceLock::new() });
-        let other = Self { core: Arc::clone(&self.core), zero };
+        let other = Self { core: Arc::clone(&self.core), zero: Arc::new(Zero::at(reference)) };
         other.shift()?;
         Ok(other)
+    }
+
+    pub(super) fn expanded(&self) -> Result<&Expanded, FluidError> {
+        self.zero.expanded.get_or_init(|| Expanded::of(self)).as_ref().map_err(Clone::clone)
     }
 
     pub(super) fn reference(&self) -> Reference {

@@ -108,7 +108,7 @@ fn saturation_meets_what_the_papers_print() {
 /// the pressure.
 #[test]
 fn bubble_and_dew_never_fail() {
-    const POINTS: usize = 60;
+    const POINTS: usize = 500;
     let mut failed = Vec::new();
     for fluid in every_refrigerant() {
         let name = fluid.designation();
@@ -432,4 +432,45 @@ fn typed_points_answer_between_themselves_and_nothing_else() {
             .contains("at -25.0 °F (-31.7 °C) the bubble pressure")
     );
     assert!(Refrigerant::typed("X", &rows[..2]).unwrap_err().to_string().contains("three or more make a curve"));
+}
+
+#[test]
+fn expansions_meet_the_solver() {
+    for fluid in every_refrigerant() {
+        let name = fluid.designation();
+        let expanded = fluid.expanded().unwrap_or_else(|e| panic!("{e}"));
+        let (low, high) = fluid.valid_temperature();
+        for i in 0..=150 {
+            let part = f64::from(i) / 150.0;
+            let t = kelvin(low.as_kelvin() + (high.as_kelvin() - low.as_kelvin()) * part.sqrt());
+            let t = if i == 150 { high } else { t };
+            let (bubble, dew) = (fluid.bubble(t).unwrap(), fluid.dew(t).unwrap());
+            let place = format!("{name} at {} K", t.as_kelvin());
+            for (what, found, wanted) in [
+                ("bubble pressure", expanded.bubble_pressure(t).unwrap().as_pascal(), bubble.pressure.as_pascal()),
+                ("dew pressure", expanded.dew_pressure(t).unwrap().as_pascal(), dew.pressure.as_pascal()),
+                ("liquid density", expanded.liquid_density_kg_m3(t).unwrap(), bubble.liquid.density_kg_m3()),
+                ("vapor density", expanded.vapor_density_kg_m3(t).unwrap(), dew.vapor.density_kg_m3()),
+            ] {
+                assert!(apart(found, wanted) < 1e-8, "{place}: {what} {found} against {wanted}");
+            }
+            for (what, found, wanted, unit) in [
+                ("liquid enthalpy", expanded.liquid_enthalpy_j_kg(t).unwrap(), bubble.liquid.enthalpy_j_kg(), 1e5),
+                ("vapor enthalpy", expanded.vapor_enthalpy_j_kg(t).unwrap(), dew.vapor.enthalpy_j_kg(), 1e5),
+                ("liquid entropy", expanded.liquid_entropy_j_kg_k(t).unwrap(), bubble.liquid.entropy_j_kg_k(), 1e3),
+                ("vapor entropy", expanded.vapor_entropy_j_kg_k(t).unwrap(), dew.vapor.entropy_j_kg_k(), 1e3),
+            ] {
+                assert!((found - wanted).abs() < 1e-8 * unit, "{place}: {what} {found} against {wanted}");
+            }
+            if i > 0 && i < 150 {
+                for back in [expanded.bubble_temperature(bubble.pressure), expanded.dew_temperature(dew.pressure)] {
+                    assert!(apart(back.unwrap().as_kelvin(), t.as_kelvin()) < 1e-8, "{place}: temperature back");
+                }
+            }
+        }
+        assert_eq!(
+            expanded.dew_pressure(kelvin(5.0)).unwrap_err().to_string(),
+            fluid.dew_pressure(kelvin(5.0)).unwrap_err().to_string().replace("saturation pressure", "dew pressure")
+        );
+    }
 }
