@@ -116,9 +116,9 @@ pub(super) fn nitrogen_pressure_real() -> Computation {
         )
         .inputs([&pressure, &first, &second])
         .source(
-            Mark::Physics,
+            Mark::FromMemory,
             "virial equation at constant density; coefficients by Tsonopoulos, AIChE J. 20 (1974) 263, and Orbey and Vera, \
-             AIChE J. 29 (1983) 107 (from memory, checked against the reference equation for nitrogen)",
+             AIChE J. 29 (1983) 107 (coefficients from memory; one worked row checks them)",
         )
         .worked(
             &[("pressure", "600 psig"), ("first temperature", "95 °F"), ("second temperature", "40 °F")],
