@@ -1,6 +1,6 @@
 //! The commands: one file a verb. Only here does the program speak to a terminal.
 //!
-//! Arguments become a plain struct first ([`arguments`]), checked and nothing done; then the verb opens files. Every verb
+//! Arguments become a plain struct first (`arguments`), checked and nothing done; then the verb opens files. Every verb
 //! gives an [`Outcome`] or a [`Failure`], and the exit status is decided in one place, [`run`].
 
 mod arguments;

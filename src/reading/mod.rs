@@ -3,7 +3,7 @@
 //! Takes a folder (or files already in memory), gives a handbook and the findings made on the way. Does not give up at
 //! the first fault: one bad lesson does not hide the next. What figures and trees are worth is left to `proofing`.
 //!
-//! [`folder`] is the only module of this room that touches a disk.
+//! `folder` is the only module of this room that touches a disk.
 
 mod block;
 mod computed;

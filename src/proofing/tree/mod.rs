@@ -1,8 +1,8 @@
 //! Diagnostic trees proved: every way through them followed, every answer laid along its scale.
 //!
 //! Takes the handbook, its standing values and the air its gauges read against; gives, for every tree, what setting needs
-//! to know of it, and the findings. How the trees hang together is worked out once, in [`ways`]; how answers lie along
-//! what is measured, in [`scale`]. Each kind of finding has a file of its own, which says what it looks for, why it
+//! to know of it, and the findings. How the trees hang together is worked out once, in `ways`; how answers lie along
+//! what is measured, in `scale`. Each kind of finding has a file of its own, which says what it looks for, why it
 //! matters, a text that trips it, and the same text mended.
 
 mod lead;
