@@ -1,18 +1,18 @@
-//! Blocks of a leaf through the theme's templates: workings, notices, margin notes, worked examples, tables, and a
+//! Blocks of a leaf through the theme's templates: notices, margin notes, worked examples, tables, and a
 //! diagnosis set in a lesson. `level` is that of the heading a block is to have where it stands.
 
 use super::SettingError;
 use super::address;
 use super::key;
-use super::markdown::{Working, set_line};
+use super::markdown::set_line;
 use super::notice;
 use super::press::Press;
 use super::print::{self, Both};
 use super::register::{PageRef, Target, example_anchor, table_anchor};
 use super::words::fill;
-use crate::handbook::{Example, Hazard, Lesson, SaturationTable, Signal, Span};
+use super::working::{Working, Workings};
+use crate::handbook::{Example, Hazard, SaturationTable, Signal, Span};
 use serde::Serialize;
-use std::collections::BTreeSet;
 use tera::Context;
 
 /// A page another page points at, for templates.
@@ -28,34 +28,6 @@ impl PageLink {
     pub(super) fn of(page: &PageRef, from: &str) -> Self {
         Self { href: address::href(from, &page.path), label: page.label.clone(), title: page.title.clone() }
     }
-}
-
-/// The working under a block; nothing where there is none.
-pub(super) fn working(press: &Press<'_>, page: &str, working: &Working) -> Result<String, SettingError> {
-    let Some(first) = working.figures.first() else { return Ok(String::new()) };
-    // Sources that all figures share are named once, below them.
-    let shared = working.figures.len() > 1 && working.figures.iter().all(|figure| figure.sources == first.sources);
-    let mut context = Context::new();
-    let figures: Vec<_> = working
-        .figures
-        .iter()
-        .map(|figure| {
-            let mut figure = figure.clone();
-            figure.numbers_html = figure.numbers.as_ref().map(super::markdown::math_in_both);
-            figure
-        })
-        .collect();
-    context.insert("figures", &figures);
-    let fluids: BTreeSet<&String> = working.figures.iter().flat_map(|figure| &figure.fluids).collect();
-    let fluids: Vec<PageLink> = fluids
-        .into_iter()
-        .filter_map(|name| press.register.refrigerants.get(name))
-        .map(|p| PageLink::of(p, page))
-        .collect();
-    context.insert("fluids", &fluids);
-    context.insert("standing", &working.standing);
-    context.insert("common_sources", if shared { first.sources.as_slice() } else { &[] });
-    press.fill("block/working.html", context)
 }
 
 /// A notice under its signal panel, `html` being what it says.
@@ -103,13 +75,14 @@ struct StepRow<'a> {
 /// A worked example as a calculation sheet.
 pub(super) fn example(
     press: &Press<'_>,
-    page: &str,
+    workings: &mut Workings<'_>,
     level: u8,
     at: Span,
     example: &Example,
 ) -> Result<String, SettingError> {
     let number = press.register.examples.get(&at).map_or("", |numbered| numbered.number.as_str());
     let mut shown = Working::default();
+    let page = workings.page();
     let so = match &example.so {
         Some(so) => set_line(press, page, &so.value, &example.so_links, &mut shown)?,
         None => String::new(),
@@ -138,7 +111,7 @@ pub(super) fn example(
     context.insert("given", &set.given);
     context.insert("steps", &steps);
     context.insert("so", &so);
-    context.insert("working", &working(press, page, &all)?);
+    context.insert("working", &workings.set(press, &all)?);
     press.fill("block/sumsheet.html", context)
 }
 
@@ -151,19 +124,19 @@ struct SystemRows<'a> {
 /// A saturation table in both systems of units.
 pub(super) fn saturation(
     press: &Press<'_>,
-    lesson: &Lesson,
+    workings: &mut Workings<'_>,
     level: u8,
     at: Span,
     table: &SaturationTable,
 ) -> Result<String, SettingError> {
     let words = &press.theme.words;
     let Some(set) = press.figures.tables.get(&at) else { return Ok(String::new()) };
-    let page = address::lesson(&lesson.name);
+    let page = workings.page();
     let number = press.register.tables.get(&table.name).map_or("", |numbered| numbered.number.as_str());
     let designation = &table.refrigerant.value;
     let refrigerant = press.register.address(&Target::Refrigerant(designation.clone()), press.book);
     let refrigerant = PageLink {
-        href: refrigerant.map_or_else(String::new, |to| address::href(&page, &to)),
+        href: refrigerant.map_or_else(String::new, |to| address::href(page, &to)),
         label: String::new(),
         title: designation.clone(),
     };
@@ -184,7 +157,7 @@ pub(super) fn saturation(
     context.insert("sources", &sources);
     context.insert("dashes", &set.dashes);
     context.insert("edition", &press.book.front.edition);
-    context.insert("working", &working(press, &page, &shown)?);
+    context.insert("working", &workings.set(press, &shown)?);
     press.fill("block/saturation.html", context)
 }
 

@@ -22,12 +22,10 @@ pub(super) struct SetFigure {
     pub(super) name: String,
     pub(super) answer: Both,
     pub(super) inputs: Vec<SetInput>,
-    /// The formula: MathML.
-    pub(super) equation: String,
-    /// The formula with the numbers put in, MathML in both systems.
-    pub(super) numbers: Option<Both>,
-    /// The same as one piece of HTML, made when the working is set.
-    pub(super) numbers_html: Option<String>,
+    /// The formula line by line: MathML.
+    pub(super) equation: Vec<Both>,
+    /// The formula with the numbers put in, line by line: MathML.
+    pub(super) numbers: Vec<Both>,
     /// Where the formula is from.
     pub(super) sources: Vec<String>,
     /// Designations of the refrigerants whose properties were asked for.

@@ -4,7 +4,7 @@
 use super::figure::{
     Figures, SetEquation, SetExample, SetFigure, SetFluid, SetInput, SetPair, SetRow, SetRows, SetStep, SetTable,
 };
-use super::print::{Both, both_html};
+use super::print::Both;
 use super::words::{Words, fill};
 use crate::fluid::Refrigerant;
 use crate::handbook::{BlockKind, Handbook, Span, Tree};
@@ -111,21 +111,19 @@ fn worked(worked: &Worked, air: Pressure) -> SetFigure {
         name: worked.computation.answer_name().to_owned(),
         answer: both(|system| worked.answer_text(system)),
         inputs,
-        equation: both_html(
-            &mathematics(&worked.computation.formula(System::Us)),
-            &mathematics(&worked.computation.formula(System::Si)),
-            "",
-        ),
-        numbers: Some(both(|system| mathematics(&worked.lines(system)))),
-        numbers_html: None,
+        equation: in_both(&worked.computation.formula(System::Us), &worked.computation.formula(System::Si)),
+        numbers: in_both(&worked.lines(System::Us), &worked.lines(System::Si)),
         sources: vec![worked.source_text()],
         fluids: fluids.into_iter().collect(),
         notes: worked.notes.iter().map(|note| (*note).to_owned()).collect(),
     }
 }
 
-fn mathematics(lines: &[Line]) -> String {
-    lines.iter().map(|line| format!("<span class=\"line\">{}</span>", line.mathml)).collect()
+/// Lines of mathematics in both systems, side by side. The one that has more lines keeps them.
+fn in_both(us: &[Line], si: &[Line]) -> Vec<Both> {
+    // The style says how a line of mathematics stands; the attribute would be said some hundred times on a page.
+    let set = |line: Option<&Line>| line.map_or_else(String::new, |line| line.mathml.replace(" display=\"block\"", ""));
+    (0..us.len().max(si.len())).map(|i| Both { us: set(us.get(i)), si: set(si.get(i)) }).collect()
 }
 
 fn set_example(book: &Handbook, at: Span, example: &ExampleProof, air: Pressure) -> SetExample {

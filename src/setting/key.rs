@@ -4,11 +4,12 @@ use super::SettingError;
 use super::address;
 use super::block;
 use super::leaf::{Frame, Heading};
-use super::markdown::{Working, set_line};
+use super::markdown::set_line;
 use super::press::Press;
 use super::print::{Both, anchor, spoken};
 use super::register::Target;
 use super::words::fill;
+use super::working::{Working, Workings};
 use crate::handbook::{Outcome, Question, Signal, Spot, Tree};
 use serde::Serialize;
 use tera::Context;
@@ -112,6 +113,7 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
         }
         None => Ok(String::new()),
     };
+    let mut workings = Workings::on(&path);
     let mut steps = Vec::new();
     for (i, question) in in_order(press, tree).into_iter().enumerate() {
         let mut working = Working::default();
@@ -123,7 +125,7 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
             because: line(question.because.as_ref(), &mut working)?,
             how: line(question.how.as_ref(), &mut working)?,
             ways: ways(press, &path, tree, question),
-            working: block::working(press, &path, &working)?,
+            working: workings.set(press, &working)?,
         });
     }
     let mut ends = Vec::new();
@@ -143,7 +145,7 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
             },
             condemns: outcome.condemns.is_some(),
             only_after: only_after(press, tree, outcome),
-            working: block::working(press, &path, &working)?,
+            working: workings.set(press, &working)?,
         });
     }
     let words = &press.theme.words;

@@ -2,15 +2,16 @@
 
 use super::SettingError;
 use super::address;
-use super::block::{self, PageLink};
+use super::block::PageLink;
 use super::figure::SetEquation;
 use super::leaf::{Frame, Heading};
 use super::letters::{Letter, by_letter};
-use super::markdown::{Working, set_line};
+use super::markdown::set_line;
 use super::press::Press;
 use super::print::{Both, anchor, spoken};
 use super::register::{Target, source_address};
 use super::words::fill;
+use super::working::{Working, Workings};
 use crate::handbook::{SourceKind, Term};
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -36,9 +37,10 @@ fn used_in(press: &Press<'_>, target: &Target, path: &str) -> Vec<PageLink> {
 
 /// The glossary.
 pub(super) fn terms(press: &Press<'_>) -> Result<String, SettingError> {
+    let mut workings = Workings::on(address::TERMS);
     let mut entries = Vec::new();
     for (name, term) in &press.book.terms {
-        entries.push((term.called.clone(), term_entry(press, name, term)?));
+        entries.push((term.called.clone(), term_entry(press, &mut workings, name, term)?));
     }
     let letters: Vec<Letter<TermEntry>> = by_letter(entries);
     let mut names = letters.iter().flat_map(|letter| &letter.entries).map(|entry| entry.name.as_str());
@@ -52,7 +54,12 @@ pub(super) fn terms(press: &Press<'_>) -> Result<String, SettingError> {
     frame.fill(press, "terms.html", context)
 }
 
-fn term_entry(press: &Press<'_>, name: &str, term: &Term) -> Result<TermEntry, SettingError> {
+fn term_entry(
+    press: &Press<'_>,
+    workings: &mut Workings<'_>,
+    name: &str,
+    term: &Term,
+) -> Result<TermEntry, SettingError> {
     let mut working = Working::default();
     let means = set_line(press, address::TERMS, &term.means.value, &term.means_links, &mut working)?;
     let taught = term.taught.as_ref().and_then(|lesson| press.register.lessons.get(&lesson.value));
@@ -62,7 +69,7 @@ fn term_entry(press: &Press<'_>, name: &str, term: &Term) -> Result<TermEntry, S
         means,
         also: term.also.clone(),
         taught: taught.map(|place| PageLink::of(&place.page, address::TERMS)),
-        working: block::working(press, address::TERMS, &working)?,
+        working: workings.set(press, &working)?,
     })
 }
 

@@ -5,11 +5,11 @@
 
 use super::address;
 use super::block;
-use super::figure::SetFigure;
 use super::notice;
 use super::press::Press;
-use super::print::{self, Both, both_html};
+use super::print;
 use super::register::Target;
+use super::working::{StandingLine, Working, Workings};
 use super::{SettingError, code};
 use crate::handbook::{Block, BlockKind, Lesson, Link, Scheme};
 use pulldown_cmark::{
@@ -38,37 +38,6 @@ pub(super) struct SetText {
     /// Words before the first section.
     pub(super) opening: String,
     pub(super) sections: Vec<Section>,
-}
-
-/// A standing value named in a block, for the block's working.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub(super) struct StandingLine {
-    pub(super) value: Both,
-    pub(super) is: String,
-    pub(super) source: String,
-    pub(super) href: String,
-}
-
-/// What the working under a block shows.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
-pub(super) struct Working {
-    pub(super) figures: Vec<SetFigure>,
-    pub(super) standing: Vec<StandingLine>,
-}
-
-impl Working {
-    /// Adds a figure, once.
-    pub(super) fn figure(&mut self, figure: &SetFigure) {
-        if !self.figures.contains(figure) {
-            self.figures.push(figure.clone());
-        }
-    }
-
-    fn standing(&mut self, line: StandingLine) {
-        if !self.standing.contains(&line) {
-            self.standing.push(line);
-        }
-    }
 }
 
 /// The Markdown of a handbook with the printer's quotation marks and dashes.
@@ -135,6 +104,7 @@ struct Setter<'a> {
     blocks_of: Option<(&'a Lesson, usize)>,
     /// Figures since the last working was set.
     working: Working,
+    workings: Workings<'a>,
     /// Inside a block whose working is set after the whole: a quote, a list, a table, a line.
     held: bool,
     sections: Vec<Section>,
@@ -153,6 +123,7 @@ impl<'a> Setter<'a> {
             links,
             blocks_of: None,
             working: Working::default(),
+            workings: Workings::on(page),
             held: false,
             sections: Vec::new(),
             opening: String::new(),
@@ -218,7 +189,7 @@ impl<'a> Setter<'a> {
             return Ok(());
         }
         let working = std::mem::take(&mut self.working);
-        out.push_str(&block::working(self.press, self.page, &working)?);
+        out.push_str(&self.workings.set(self.press, &working)?);
         Ok(())
     }
 
@@ -303,7 +274,10 @@ impl<'a> Setter<'a> {
         if outer || self.working.figures.is_empty() {
             return Ok(String::new());
         }
-        block::working(self.press, self.page, &std::mem::take(&mut self.working))
+        {
+            let working = std::mem::take(&mut self.working);
+            self.workings.set(self.press, &working)
+        }
     }
 
     /// The bold words that a notice or a margin note opens with, where they come next.
@@ -332,11 +306,11 @@ impl<'a> Setter<'a> {
         });
         let level = if self.sections.is_empty() { 2 } else { 3 };
         match read {
-            Some((lesson, Block { at, kind: BlockKind::SaturationTable(table) })) => {
-                out.push_str(&block::saturation(self.press, lesson, level, *at, table)?);
+            Some((_, Block { at, kind: BlockKind::SaturationTable(table) })) => {
+                out.push_str(&block::saturation(self.press, &mut self.workings, level, *at, table)?);
             }
             Some((_, Block { at, kind: BlockKind::Example(example) })) => {
-                out.push_str(&block::example(self.press, self.page, level, *at, example)?);
+                out.push_str(&block::example(self.press, &mut self.workings, level, *at, example)?);
             }
             Some((_, Block { kind: BlockKind::Tree(tree), .. })) => {
                 out.push_str(&block::tree_card(self.press, self.page, level, &tree.tree.value)?);
@@ -566,9 +540,4 @@ impl<'a> Setter<'a> {
 /// author's desk shows until the finding is mended.
 fn unproved(text: &str) -> String {
     format!("<span class=\"unproved\">{text}</span>")
-}
-
-/// Two pieces of one text in both systems, the same element around each.
-pub(super) fn math_in_both(numbers: &Both) -> String {
-    both_html(&numbers.us, &numbers.si, "")
 }

@@ -24,6 +24,7 @@ mod block;
 mod code;
 mod markdown;
 mod notice;
+mod working;
 
 mod key;
 mod lesson;

@@ -15,8 +15,8 @@ fn figures_as_written(book: &Handbook) -> Figures {
         name: name.replace('-', " "),
         answer: alike(answer),
         inputs: vec![SetInput { name: "pressure".into(), value: alike("118 psig") }],
-        equation: "<math><mi>T</mi></math>".into(),
-        numbers: Some(alike("<math><mn>1</mn></math>")),
+        equation: vec![Both::alike("<math><mi>T</mi></math>")],
+        numbers: vec![alike("<math><mn>1</mn></math>")],
         sources: vec!["An equation of state".into()],
         ..SetFigure::default()
     };

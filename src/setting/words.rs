@@ -59,6 +59,8 @@ pub(super) struct Words {
     pub(super) mind: String,
     pub(super) inputs: String,
     pub(super) equation: String,
+    pub(super) as_above: String,
+    pub(super) further_up: String,
     pub(super) with_numbers: String,
     pub(super) standing: String,
     pub(super) source: String,
