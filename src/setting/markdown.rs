@@ -351,7 +351,7 @@ impl<'a> Setter<'a> {
     }
 
     fn table(&mut self, alignments: &[Alignment], out: &mut String) -> Result<(), SettingError> {
-        out.push_str("<div class=\"ruled-wrap\" role=\"region\" tabindex=\"0\" aria-label=\"");
+        out.push_str("<div class=\"ruled-wrap\" role=\"group\" tabindex=\"0\" aria-label=\"");
         out.push_str(&print::escape(&self.press.theme.words.table));
         out.push_str("\"><table class=\"ruled words\">\n");
         let outer = std::mem::replace(&mut self.held, true);
@@ -379,14 +379,15 @@ impl<'a> Setter<'a> {
                         Some(Alignment::Center) => " class=\"center\"",
                         _ => "",
                     };
-                    let (name, scope) = match (in_head, column) {
+                    let mut words = String::new();
+                    self.inlines(&mut words)?;
+                    // A head without words, as over a first column that needs none, is no head.
+                    let (name, scope) = match (in_head && !words.is_empty(), column) {
                         (true, _) => ("th", " scope=\"col\""),
-                        (false, 0) => ("th", " scope=\"row\""),
+                        (false, 0) if !in_head => ("th", " scope=\"row\""),
                         (false, _) => ("td", ""),
                     };
-                    let _ = write!(out, "<{name}{scope}{side}>");
-                    self.inlines(out)?;
-                    let _ = write!(out, "</{name}>");
+                    let _ = write!(out, "<{name}{scope}{side}>{words}</{name}>");
                     column += 1;
                 }
                 _ => break,
