@@ -26,6 +26,8 @@ mod markdown;
 mod notice;
 
 mod key;
+mod tree_drawing;
+mod tree_layout;
 mod lesson;
 mod refrigerant;
 
