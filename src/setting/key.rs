@@ -8,6 +8,7 @@ use super::markdown::set_line;
 use super::press::Press;
 use super::print::{Both, anchor, spoken};
 use super::register::Target;
+use super::tree_drawing;
 use super::words::fill;
 use super::working::{Working, Workings};
 use crate::handbook::{Outcome, Question, Signal, Spot, Tree};
@@ -17,9 +18,9 @@ use tera::Context;
 /// An answer and where it leads.
 #[derive(Debug, Serialize)]
 pub(super) struct Way {
-    href: String,
-    when: Both,
-    to: String,
+    pub(super) href: String,
+    pub(super) when: Both,
+    pub(super) to: String,
 }
 
 #[derive(Serialize)]
@@ -54,7 +55,7 @@ struct End {
 
 /// Questions as they are read and numbered: in proofing's order, in which answers lead forward; where there is none yet,
 /// the first to be asked and then the others as the author has them.
-fn in_order<'a>(press: &Press<'_>, tree: &'a Tree) -> Vec<&'a Question> {
+pub(super) fn in_order<'a>(press: &Press<'_>, tree: &'a Tree) -> Vec<&'a Question> {
     let order = press.figures.orders.get(&tree.name).map_or(&[][..], Vec::as_slice);
     let mut questions: Vec<&Question> = tree.questions.iter().collect();
     questions.sort_by_key(|question| {
@@ -68,11 +69,11 @@ fn number_of(press: &Press<'_>, tree: &Tree, name: &str) -> Option<usize> {
     in_order(press, tree).iter().position(|question| question.name.value == name).map(|i| i + 1)
 }
 
-fn question_anchor(name: &str) -> String {
+pub(super) fn question_anchor(name: &str) -> String {
     format!("q-{}", anchor(name))
 }
 
-fn end_anchor(name: &str) -> String {
+pub(super) fn end_anchor(name: &str) -> String {
     format!("e-{}", anchor(name))
 }
 
@@ -172,6 +173,7 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
     context.insert("start", &question_anchor(&tree.start.value));
     context.insert("steps", &steps);
     context.insert("ends", &ends);
+    context.insert("drawing", &tree_drawing::draw(press, &path, tree));
     let readings: Vec<String> = tree.readings.iter().map(|reading| spoken(&reading.name.value)).collect();
     context.insert("readings", &readings);
     context.insert("blank_rows", &[(); 3]);

@@ -27,6 +27,8 @@ mod notice;
 mod working;
 
 mod key;
+mod tree_drawing;
+mod tree_layout;
 mod lesson;
 mod refrigerant;
 

@@ -95,6 +95,8 @@ pub(super) struct Words {
     pub(super) tree_label: String,
     pub(super) work_through: String,
     pub(super) whole_tree: String,
+    pub(super) whole_tree_of: String,
+    pub(super) whole_tree_describes: String,
     pub(super) question: String,
     pub(super) how: String,
     pub(super) go_to: String,

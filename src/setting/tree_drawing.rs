@@ -1,0 +1,279 @@
+//! The whole tree as one drawing: questions with their answers from left to right, each answer's line to what comes next.
+//!
+//! Takes a tree as the key numbers it, gives SVG in the classes of the plates. Everything in it stands in the key as
+//! well; a box leads to its place there. Places and lines come from [`super::tree_layout`]; here is what stands in the
+//! boxes. Drawn at full size, it is wider than a leaf and is moved sideways, or printed small on a sheet of its own.
+
+use super::key;
+use super::press::Press;
+use super::print::{curl, escape, spoken};
+use super::tree_layout::{Door, Shape, Spacing, lay};
+use super::words::fill;
+use crate::handbook::Tree;
+
+const SPACING: Spacing = Spacing { width: 204.0, between_columns: 56.0, between_boxes: 18.0, passing: 10.0 };
+/// From the edge of a box to its words.
+const INSET: f64 = 10.0;
+/// From one line of words to the next.
+const LINE: f64 = 16.0;
+/// Above and below the words of a row.
+const BREATH: f64 = 5.0;
+/// Letters that a line of a box holds, of a narrow gothic of 13 units.
+const LETTERS: usize = 29;
+/// Letters that stand beside a question's number.
+const LETTERS_BESIDE_NUMBER: usize = 25;
+/// Room for a question's number.
+const NUMBER: f64 = 26.0;
+/// Around the whole.
+const MARGIN: f64 = 4.0;
+
+/// A box of the drawing.
+#[derive(Debug)]
+struct Leaf {
+    href: String,
+    /// What it is when one rests on it: the whole question.
+    says: String,
+    kind: Kind,
+    head: Vec<String>,
+    rows: Vec<Row>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Kind {
+    Question(usize),
+    Outcome { condemns: bool },
+    OtherTree,
+}
+
+/// An answer in a question's box.
+#[derive(Debug)]
+struct Row {
+    us: Vec<String>,
+    si: Vec<String>,
+    /// The box it leads to; none where it leads back, which is said in words.
+    to: Option<usize>,
+}
+
+impl Row {
+    fn height(&self) -> f64 {
+        self.us.len().max(self.si.len()).max(1) as f64 * LINE + 2.0 * BREATH
+    }
+}
+
+impl Leaf {
+    fn head_height(&self) -> f64 {
+        self.head.len().max(1) as f64 * LINE + 2.0 * BREATH + 2.0
+    }
+
+    fn shape(&self) -> Shape {
+        let mut below = self.head_height();
+        let mut doors = Vec::new();
+        for row in &self.rows {
+            doors.extend(row.to.map(|to| Door { at: below + row.height() / 2.0, to }));
+            below += row.height();
+        }
+        Shape { height: below, entry: (self.head_height() / 2.0).min(BREATH + LINE), doors }
+    }
+}
+
+/// Draws `tree` for the page at `page`.
+pub(super) fn draw(press: &Press<'_>, page: &str, tree: &Tree) -> String {
+    svg(press, tree, &leaves(press, page, tree))
+}
+
+/// The boxes: questions as they are numbered, then outcomes, then other trees, one for each question that leads there.
+fn leaves(press: &Press<'_>, page: &str, tree: &Tree) -> Vec<Leaf> {
+    let questions = key::in_order(press, tree);
+    let outcomes_from = questions.len();
+    let mut others: Vec<(usize, String, String)> = Vec::new();
+    let mut leaves = Vec::new();
+    for (number, question) in questions.iter().enumerate() {
+        let ways = key::ways(press, page, tree, question);
+        let rows = ways.iter().zip(&question.answers).map(|(way, answer)| {
+            let go = answer.go.value.as_str();
+            let to = if go.starts_with("tree:") {
+                let known = others.iter().position(|(from, href, _)| *from == number && *href == way.href);
+                let other = known.unwrap_or_else(|| {
+                    others.push((number, way.href.clone(), way.to.clone()));
+                    others.len() - 1
+                });
+                Some(outcomes_from + tree.outcomes.len() + other)
+            } else {
+                let ahead = questions.iter().position(|next| next.name.value == go).filter(|next| *next > number);
+                let outcome = || tree.outcomes.iter().position(|outcome| outcome.name.value == go);
+                ahead.or_else(|| outcome().map(|at| outcomes_from + at))
+            };
+            let words = |text: &str| match to {
+                Some(_) => wrap(text, LETTERS),
+                None => wrap(&format!("{text}: {}", way.to), LETTERS),
+            };
+            Row { us: words(&way.when.us), si: words(&way.when.si), to }
+        });
+        let rows: Vec<Row> = rows.collect();
+        leaves.push(Leaf {
+            href: format!("#{}", key::question_anchor(&question.name.value)),
+            says: question.ask.value.clone(),
+            kind: Kind::Question(number + 1),
+            head: wrap(&spoken(&question.name.value), LETTERS_BESIDE_NUMBER),
+            rows,
+        });
+    }
+    leaves.extend(tree.outcomes.iter().map(|outcome| Leaf {
+        href: format!("#{}", key::end_anchor(&outcome.name.value)),
+        says: spoken(&outcome.name.value),
+        kind: Kind::Outcome { condemns: outcome.condemns.is_some() },
+        head: wrap(&spoken(&outcome.name.value), LETTERS),
+        rows: Vec::new(),
+    }));
+    leaves.extend(others.into_iter().map(|(_, href, title)| Leaf {
+        href,
+        head: wrap(&title, LETTERS),
+        says: title,
+        kind: Kind::OtherTree,
+        rows: Vec::new(),
+    }));
+    leaves
+}
+
+fn svg(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> String {
+    let shapes: Vec<Shape> = leaves.iter().map(Leaf::shape).collect();
+    let layout = lay(&shapes, SPACING);
+    let words = &press.theme.words;
+    let (width, height) = (layout.width + 2.0 * MARGIN, layout.height + 2.0 * MARGIN);
+    let title = fill(&words.whole_tree_of, "title", &tree.title.value);
+    let mut out = format!(
+        "<svg viewBox=\"{} {} {} {}\" width=\"{}\" height=\"{}\" role=\"group\" aria-labelledby=\"wt wd\">\
+         <title id=\"wt\">{}</title><desc id=\"wd\">{}</desc>\n",
+        number(-MARGIN),
+        number(-MARGIN),
+        number(width),
+        number(height),
+        number(width),
+        number(height),
+        escape(&curl(&title)),
+        escape(&curl(&words.whole_tree_describes)),
+    );
+    for line in &layout.lines {
+        let points = &line.points;
+        let mut path = format!("M{} {}", number(points[0].0), number(points[0].1));
+        for (at, pair) in points.windows(2).enumerate() {
+            let ((x, y), (to_x, to_y)) = (pair[0], pair[1]);
+            let middle = number((x + to_x) / 2.0);
+            match at % 2 {
+                // Between columns, a bow; past a column, straight on.
+                0 => path.push_str(&format!(
+                    "C{middle} {} {middle} {} {} {}",
+                    number(y),
+                    number(to_y),
+                    number(to_x),
+                    number(to_y)
+                )),
+                _ => path.push_str(&format!("H{}", number(to_x))),
+            }
+        }
+        let from = leaves[line.from].href.trim_start_matches('#');
+        out.push_str(&format!("<path class=\"l2\" data-from=\"{}\" d=\"{path}\"/>\n", escape(from)));
+        let (x, y) = points[points.len() - 1];
+        let (back, over, under) = (number(x - 7.0), number(y - 3.5), number(y + 3.5));
+        out.push_str(&format!(
+            "<path class=\"blk\" d=\"M{back} {over}L{} {}L{back} {under}z\"/>\n",
+            number(x),
+            number(y)
+        ));
+    }
+    for ((leaf, shape), (x, y)) in leaves.iter().zip(&shapes).zip(&layout.places) {
+        draw_leaf(leaf, shape.height, *x, *y, &mut out);
+    }
+    out.push_str("</svg>");
+    out
+}
+
+fn draw_leaf(leaf: &Leaf, height: f64, x: f64, y: f64, out: &mut String) {
+    let frame = |class: &str, inset: f64| {
+        format!(
+            "<rect class=\"{class}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>",
+            number(x + inset),
+            number(y + inset),
+            number(SPACING.width - 2.0 * inset),
+            number(height - 2.0 * inset)
+        )
+    };
+    out.push_str(&format!("<a href=\"{}\"><title>{}</title>", escape(&leaf.href), escape(&curl(&leaf.says))));
+    out.push_str(&frame("papl", 0.0));
+    match leaf.kind {
+        Kind::Question(_) => {}
+        Kind::Outcome { condemns: false } => out.push_str(&frame("l3", 3.0)),
+        Kind::Outcome { condemns: true } => out.push_str(&frame("cu", 3.0)),
+        Kind::OtherTree => out.push_str(&frame("ve", 3.0)),
+    }
+    let mut left = x + INSET;
+    if let Kind::Question(n) = leaf.kind {
+        out.push_str(&format!(
+            "<text class=\"no\" x=\"{}\" y=\"{}\">{n}</text>",
+            number(left),
+            number(y + BREATH + 14.0)
+        ));
+        left += NUMBER;
+    }
+    lines(&leaf.head, "", left, y + BREATH, out);
+    let mut below = y + leaf.head_height();
+    for row in &leaf.rows {
+        let (from, to) = (number(x), number(x + SPACING.width));
+        out.push_str(&format!("<path class=\"l3\" d=\"M{from} {}H{to}\"/>", number(below)));
+        if row.us == row.si {
+            lines(&row.us, "small", x + INSET, below + BREATH, out);
+        } else {
+            lines(&row.us, "small us", x + INSET, below + BREATH, out);
+            lines(&row.si, "small si", x + INSET, below + BREATH, out);
+        }
+        below += row.height();
+    }
+    out.push_str("</a>\n");
+}
+
+fn lines(lines: &[String], class: &str, x: f64, top: f64, out: &mut String) {
+    let class = if class.is_empty() { String::new() } else { format!(" class=\"{class}\"") };
+    for (at, line) in lines.iter().enumerate() {
+        let base = top + LINE * (at as f64 + 1.0) - 4.0;
+        out.push_str(&format!("<text{class} x=\"{}\" y=\"{}\">{}</text>", number(x), number(base), escape(line)));
+    }
+}
+
+/// Words on lines of at most so many letters, where a word is not longer by itself. A no-break space does not break.
+fn wrap(text: &str, letters: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in curl(text).split([' ', '\n']).filter(|word| !word.is_empty()) {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= letters => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
+/// A coordinate to a tenth, without needless noughts.
+fn number(value: f64) -> String {
+    let text = format!("{value:.1}");
+    let text = text.strip_suffix(".0").unwrap_or(&text);
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_are_wrapped_between_words_and_never_inside_a_figure() {
+        assert_eq!(wrap("below 350\u{a0}cfm/ton", 12), ["below", "350\u{a0}cfm/ton"]);
+        assert_eq!(wrap("the valve's outlet", 11), ["the valve’s", "outlet"]);
+        assert_eq!(wrap("", 10), Vec::<String>::new());
+    }
+
+    #[test]
+    fn coordinates_are_short_and_there_is_no_minus_nought() {
+        assert_eq!([number(-0.04), number(2.0), number(-3.26)], ["0", "2", "-3.3"]);
+    }
+}
