@@ -130,6 +130,16 @@ pub enum FluidError {
         /// As it came.
         value: f64,
     },
+    /// Nobody has published a correlation of this for the refrigerant that is kept here.
+    #[error("{refrigerant}: no correlation of {sought} is kept for it; there is one for {known}, pure")]
+    NoCorrelation {
+        /// Designation.
+        refrigerant: String,
+        /// The quantity that was asked for.
+        sought: &'static str,
+        /// The pure refrigerants that have one, joined for reading.
+        known: String,
+    },
     /// The refrigerant is known by points typed from a table, which don't give this.
     #[error("{refrigerant}: {sought} can't be had: it is known by typed points of pressure and temperature only")]
     NotFromPoints {

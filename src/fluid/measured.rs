@@ -34,6 +34,14 @@ pub(super) fn mole_per_cubic_meter<'de, D: Deserializer<'de>>(from: D) -> Result
     number_in(from, "mol/m³")
 }
 
+pub(super) fn kilogram_per_cubic_meter<'de, D: Deserializer<'de>>(from: D) -> Result<f64, D::Error> {
+    number_in(from, "kg/m³")
+}
+
+pub(super) fn nanometer<'de, D: Deserializer<'de>>(from: D) -> Result<f64, D::Error> {
+    number_in(from, "nm")
+}
+
 pub(super) fn kilogram_per_mole<'de, D: Deserializer<'de>>(from: D) -> Result<f64, D::Error> {
     number_in(from, "kg/mol")
 }

@@ -32,6 +32,8 @@ mod split;
 mod model;
 mod seek;
 
+mod transport;
+
 mod expanded;
 mod expansion;
 
@@ -51,3 +53,4 @@ pub use reference::Reference;
 pub use refrigerant::{Component, Pair, Refrigerant};
 pub use slip::{Column, Slip, SlipKind, TypedRow, TypedTable};
 pub use state::{CriticalPoint, Phase, Saturation, State};
+pub use transport::Correlated;

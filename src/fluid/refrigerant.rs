@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crate::quantity::{Pressure, Temperature};
 
 use super::{
-    CriticalPoint, Equation, Expanded, FluidError, Reference, Saturation, State, TypedPoint,
+    Correlated, CriticalPoint, Equation, Expanded, FluidError, Reference, Saturation, State, TypedPoint,
     equilibrium::Side,
     model::Model,
     points::{Line, Points},
@@ -359,5 +359,32 @@ impl Refrigerant {
     /// [`FluidError::QualityOutside`]; [`FluidError::PressureOutside`] of the saturation lines.
     pub fn state_at_quality(&self, p: Pressure, quality: f64) -> Result<State, FluidError> {
         self.model("state")?.state_at_quality(p, quality)
+    }
+}
+
+/// How it flows and conducts: pure refrigerants with a published correlation of their own only.
+impl Refrigerant {
+    /// Dynamic viscosity in Pa s of a state of one phase of this refrigerant.
+    ///
+    /// # Errors
+    /// [`FluidError::NoCorrelation`] naming the refrigerants that have one; no blend has.
+    pub fn viscosity_pa_s(&self, state: &State) -> Result<Correlated, FluidError> {
+        self.model("viscosity")?.viscosity(state)
+    }
+
+    /// Thermal conductivity in W/(m K) of a state of one phase of this refrigerant.
+    ///
+    /// # Errors
+    /// As [`Self::viscosity_pa_s`].
+    pub fn thermal_conductivity_w_m_k(&self, state: &State) -> Result<Correlated, FluidError> {
+        self.model("thermal conductivity")?.thermal_conductivity(state)
+    }
+
+    /// Surface tension in N/m of the boiling liquid against its vapor.
+    ///
+    /// # Errors
+    /// [`FluidError::NoCorrelation`]; [`FluidError::TemperatureOutside`] of [`Self::valid_temperature`].
+    pub fn surface_tension_n_m(&self, t: Temperature) -> Result<Correlated, FluidError> {
+        self.model("surface tension")?.surface_tension(t)
     }
 }

@@ -34,6 +34,36 @@ impl Table {
     }
 }
 
+/// Σ c x^t: two columns under any names, the coefficient first.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct TemperatureSum {
+    #[serde(rename = "columns")]
+    _columns: [String; 2],
+    rows: Vec<[f64; 2]>,
+}
+
+impl TemperatureSum {
+    pub(super) fn at(&self, x: f64) -> f64 {
+        self.rows.iter().map(|[c, t]| c * x.powf(*t)).sum()
+    }
+}
+
+/// Σ c δ^d τ^t: three columns, the coefficient first, then the exponents of δ and of τ.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Sum {
+    #[serde(rename = "columns")]
+    _columns: [String; 3],
+    rows: Vec<[f64; 3]>,
+}
+
+impl Sum {
+    pub(super) fn at(&self, delta: f64, tau: f64) -> f64 {
+        self.rows.iter().map(|[c, d, t]| c * delta.powf(*d) * tau.powf(*t)).sum()
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::Table;

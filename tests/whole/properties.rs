@@ -474,3 +474,42 @@ fn expansions_meet_the_solver() {
         );
     }
 }
+
+#[test]
+fn transport_properties_agree_with_another_program() {
+    let mut last: Option<Refrigerant> = None;
+    for row in reference::rows("transport.csv") {
+        let name = row.text("refrigerant");
+        let fluid = match last.take() {
+            Some(fluid) if fluid.designation() == name => fluid,
+            _ => refrigerant(name),
+        };
+        let t = kelvin(row.number("T_K"));
+        if !row.text("surface_tension_N_m").is_empty() {
+            let found = fluid.surface_tension_n_m(t).unwrap_or_else(|e| panic!("{}: {e}", row.place()));
+            assert!(apart(found.value, row.number("surface_tension_N_m")) < 1e-7, "{}: surface tension", row.place());
+            assert!(found.source.contains("surface tension"));
+        }
+        if !row.text("p_Pa").is_empty() {
+            let state = fluid.state(Pressure::from_pascal(row.number("p_Pa")), t).unwrap_or_else(|e| panic!("{e}"));
+            // The other program takes other digits of a constant here and there.
+            for (what, found, column) in [
+                ("density", state.density_kg_m3(), "rho_kg_m3"),
+                ("viscosity", fluid.viscosity_pa_s(&state).unwrap().value, "viscosity_Pa_s"),
+                ("conductivity", fluid.thermal_conductivity_w_m_k(&state).unwrap().value, "conductivity_W_mK"),
+            ] {
+                let limit = if what == "density" { 1e-7 } else { 5e-6 };
+                let wanted = row.number(column);
+                assert!(apart(found, wanted) < limit, "{}: {what} {found} against {wanted}", row.place());
+            }
+        }
+        last = Some(fluid);
+    }
+    let r410a = refrigerant("R-410A");
+    let vapor = r410a.dew(kelvin(280.0)).unwrap().vapor;
+    let error = r410a.viscosity_pa_s(&vapor).unwrap_err().to_string();
+    assert!(
+        error.starts_with("R-410A: no correlation of viscosity is kept for it; there is one for R-23, "),
+        "{error}"
+    );
+}
