@@ -38,6 +38,16 @@ pub(super) fn tree(name: &str) -> String {
     format!("tree/{name}.html")
 }
 
+/// A job sheet's page.
+pub(super) fn sheet(name: &str) -> String {
+    format!("sheet/{name}.html")
+}
+
+/// A problem set's page.
+pub(super) fn problem_set(name: &str) -> String {
+    format!("practice/{name}.html")
+}
+
 /// A refrigerant's page.
 pub(super) fn refrigerant(designation: &str) -> String {
     format!("refrigerant/{}.html", designation.to_lowercase())

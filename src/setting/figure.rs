@@ -122,6 +122,84 @@ pub(super) struct SetFluid {
     pub(super) pairs: Vec<SetPair>,
 }
 
+/// The cells of a computed table in one system of units.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub(super) struct SetGrid {
+    /// Head of the first column: what goes down, and its unit where all its figures share one.
+    pub(super) down: String,
+    pub(super) down_unit: String,
+    /// What goes across; empty where there is one column.
+    pub(super) across: String,
+    /// Heads of the columns.
+    pub(super) columns: Vec<String>,
+    /// Unit of the cells.
+    pub(super) unit: String,
+    pub(super) rows: Vec<SetGridRow>,
+}
+
+/// A row of a computed table.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(super) struct SetGridRow {
+    pub(super) head: String,
+    pub(super) cells: Vec<String>,
+    /// A hair and a breath come after this row.
+    pub(super) breath: bool,
+}
+
+/// A computed table.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(super) struct SetComputed {
+    /// What every cell is: `superheat`.
+    pub(super) answer: String,
+    pub(super) given: Vec<SetInput>,
+    pub(super) us: SetGrid,
+    pub(super) si: SetGrid,
+    /// The working of one cell, as a sample.
+    pub(super) working: SetFigure,
+    /// Why some cells are dashes, each once.
+    pub(super) dashes: Vec<String>,
+}
+
+/// A number in the unit that each system's readers answer in.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub(super) struct BothNumbers {
+    pub(super) us: f64,
+    pub(super) si: f64,
+}
+
+/// One draw of a problem.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub(super) struct SetDraw {
+    /// The question with its numbers put in.
+    pub(super) ask: Both,
+    /// The answer.
+    pub(super) answer: Both,
+    pub(super) number: BothNumbers,
+    /// How near an answer must come.
+    pub(super) within: BothNumbers,
+    /// What a slip gives: its name, and the answer.
+    pub(super) slips: Vec<(&'static str, BothNumbers)>,
+    /// Steps to the answer.
+    #[serde(skip)]
+    pub(super) steps: Vec<SetStep>,
+}
+
+/// A problem.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(super) struct SetProblem {
+    pub(super) draws: Vec<SetDraw>,
+    /// Units of the answer.
+    pub(super) unit: Both,
+}
+
+/// A reading a job sheet asks for.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub(super) struct SetReading {
+    pub(super) unit: Both,
+    /// What it should be.
+    pub(super) limit: Option<Both>,
+}
+
 /// Every figure of a handbook, ready to be set.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Figures {
@@ -135,6 +213,12 @@ pub(super) struct Figures {
     pub(super) examples: BTreeMap<Span, SetExample>,
     /// Saturation tables by the place of their block.
     pub(super) tables: BTreeMap<Span, SetTable>,
+    /// Computed tables by the place of their block.
+    pub(super) computed: BTreeMap<Span, SetComputed>,
+    /// Problems by name.
+    pub(super) problems: BTreeMap<String, SetProblem>,
+    /// Readings of job sheets by the place of what is to be done.
+    pub(super) readings: BTreeMap<Span, SetReading>,
     /// Names of each tree's questions in the order in which they are read.
     pub(super) orders: BTreeMap<String, Vec<String>>,
     /// Answers of trees by the place of their text.

@@ -4,6 +4,7 @@
 use super::figure::{
     Figures, SetEquation, SetExample, SetFigure, SetFluid, SetInput, SetPair, SetRow, SetRows, SetStep, SetTable,
 };
+use super::from_blocks;
 use super::print::Both;
 use super::words::{Words, fill};
 use crate::fluid::Refrigerant;
@@ -15,7 +16,7 @@ use crate::trade::{Given, Line, Worked};
 use std::collections::BTreeSet;
 
 /// A dash in a table, where no figure could be had.
-const DASH: &str = "—";
+pub(super) const DASH: &str = "—";
 
 /// Every figure of `proof`.
 pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures {
@@ -27,6 +28,9 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
         given: proof.given.iter().map(|(at, given)| (*at, shown(given, words, air))).collect(),
         values: proof.values.iter().map(|(name, figure)| (name.clone(), shown(figure, words, air))).collect(),
         examples: proof.examples.iter().map(|(at, example)| (*at, set_example(book, *at, example, air))).collect(),
+        computed: proof.computed.iter().map(|(at, table)| (*at, from_blocks::computed(table, air))).collect(),
+        problems: from_blocks::problems(book, proof, air),
+        readings: proof.readings.iter().map(|(at, reading)| (*at, from_blocks::reading(reading, words, air))).collect(),
         tables: proof.tables.iter().map(|(at, table)| (*at, set_table(table, air))).collect(),
         orders: proof.trees.iter().map(|(name, tree)| (name.clone(), order(tree))).collect(),
         answers: book.trees.values().flat_map(|tree| answers(tree, proof, words)).collect(),
@@ -41,11 +45,11 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
 }
 
 /// `show` for both systems.
-fn both(show: impl Fn(System) -> String) -> Both {
+pub(super) fn both(show: impl Fn(System) -> String) -> Both {
     Both { us: show(System::Us), si: show(System::Si) }
 }
 
-fn one(written: &Written, air: Pressure) -> Both {
+pub(super) fn one(written: &Written, air: Pressure) -> Both {
     both(|system| written.shown_in(system, air))
 }
 
@@ -54,7 +58,7 @@ fn value(value: Value, air: Pressure) -> Both {
     both(|system| print(value, value.kind.unit_in(system), value.kind.decimals_in(system), air))
 }
 
-fn range(low: &Written, high: &Written, words: &Words, air: Pressure) -> Both {
+pub(super) fn range(low: &Written, high: &Written, words: &Words, air: Pressure) -> Both {
     both(|system| {
         let from = if low.unit.in_system(system) == high.unit.in_system(system) {
             low.number_in(system, air)
@@ -75,7 +79,7 @@ fn shown(figure: &ValueFigure, words: &Words, air: Pressure) -> Both {
 
 /// The answer as its author wrote it; in the other system as it was reckoned, to as many digits as the written ones are
 /// worth, so that no rounding is rounded again.
-fn answer(step: &StepProof) -> Both {
+pub(super) fn answer(step: &StepProof) -> Both {
     both(|system| {
         let written = &step.written;
         if written.unit.system == system {
@@ -89,11 +93,11 @@ fn answer(step: &StepProof) -> Both {
     })
 }
 
-fn figure(step: &StepProof, air: Pressure) -> SetFigure {
+pub(super) fn figure(step: &StepProof, air: Pressure) -> SetFigure {
     SetFigure { answer: answer(step), ..worked(&step.worked, air) }
 }
 
-fn worked(worked: &Worked, air: Pressure) -> SetFigure {
+pub(super) fn worked(worked: &Worked, air: Pressure) -> SetFigure {
     let inputs = worked
         .inputs
         .iter()

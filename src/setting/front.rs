@@ -71,6 +71,11 @@ pub(super) fn page(press: &Press<'_>) -> Result<String, SettingError> {
         back.push((address::CARRY, &words.carry));
     }
     let mut context = Context::new();
+    let pages = |of: &std::collections::BTreeMap<String, super::register::PageRef>| -> Vec<PageLink> {
+        of.values().map(|page| PageLink::of(page, address::FRONT)).collect()
+    };
+    context.insert("sheets", &pages(&register.sheets));
+    context.insert("problem_sets", &pages(&register.problem_sets));
     context.insert("parts", &parts);
     context.insert("tables", &tables(press, &frame));
     let symptoms =

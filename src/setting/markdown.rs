@@ -5,9 +5,12 @@
 
 use super::address;
 use super::block;
+use super::computed;
 use super::notice;
+use super::plate;
 use super::press::Press;
 use super::print;
+use super::problem;
 use super::register::Target;
 use super::working::{StandingLine, Working, Workings};
 use super::{SettingError, code};
@@ -311,6 +314,15 @@ impl<'a> Setter<'a> {
             }
             Some((_, Block { at, kind: BlockKind::Example(example) })) => {
                 out.push_str(&block::example(self.press, &mut self.workings, level, *at, example)?);
+            }
+            Some((_, Block { at, kind: BlockKind::ComputedTable(table) })) => {
+                out.push_str(&computed::set(self.press, self.page, &mut self.workings, level, *at, table)?);
+            }
+            Some((_, Block { kind: BlockKind::Practice(problem), .. })) => {
+                out.push_str(&problem::set(self.press, self.page, &mut self.workings, level, problem)?);
+            }
+            Some((_, Block { at, kind: BlockKind::Plate(plate) })) => {
+                out.push_str(&plate::set(self.press, *at, plate)?);
             }
             Some((_, Block { kind: BlockKind::Tree(tree), .. })) => {
                 out.push_str(&block::tree_card(self.press, self.page, level, &tree.tree.value)?);

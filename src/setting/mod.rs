@@ -10,6 +10,7 @@ mod print;
 
 mod address;
 mod figure;
+mod from_blocks;
 mod from_proof;
 mod register;
 mod words;
@@ -22,15 +23,19 @@ mod leaf;
 
 mod block;
 mod code;
+mod computed;
 mod markdown;
 mod notice;
+mod plate;
+mod problem;
 mod working;
 
 mod key;
-mod tree_drawing;
-mod tree_layout;
 mod lesson;
 mod refrigerant;
+mod sheet;
+mod tree_drawing;
+mod tree_layout;
 
 mod letters;
 mod lists;
@@ -135,6 +140,12 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     }
     for (designation, entry) in &book.refrigerants {
         put(address::refrigerant(designation), refrigerant::page(&press, entry)?);
+    }
+    for sheet in book.sheets.values() {
+        put(address::sheet(&sheet.name), sheet::page(&press, sheet)?);
+    }
+    for set in book.problem_sets.values() {
+        put(address::problem_set(&set.name), problem::page(&press, set)?);
     }
     put(address::FRONT.to_owned(), front::page(&press)?);
     put(address::TERMS.to_owned(), lists::terms(&press)?);

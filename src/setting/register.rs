@@ -18,6 +18,8 @@ pub(super) enum Target {
     Refrigerant(String),
     Source(String),
     Value(String),
+    Sheet(String),
+    Practice(String),
 }
 
 impl Target {
@@ -32,7 +34,9 @@ impl Target {
             Scheme::Refrigerant => Self::Refrigerant(name()),
             Scheme::Source => Self::Source(name()),
             Scheme::Value => Self::Value(name()),
-            Scheme::Figure | Scheme::As | Scheme::Outside | Scheme::Sheet | Scheme::Practice => return None,
+            Scheme::Sheet => Self::Sheet(name()),
+            Scheme::Practice => Self::Practice(name()),
+            Scheme::Figure | Scheme::As | Scheme::Outside => return None,
         })
     }
 }
@@ -81,6 +85,12 @@ pub(super) struct Register {
     pub(super) trees: BTreeMap<String, PageRef>,
     /// The page of each refrigerant.
     pub(super) refrigerants: BTreeMap<String, PageRef>,
+    /// The page of each job sheet.
+    pub(super) sheets: BTreeMap<String, PageRef>,
+    /// The page of each problem set.
+    pub(super) problem_sets: BTreeMap<String, PageRef>,
+    /// Plates and problems in lessons, by the place of their block.
+    pub(super) plates: BTreeMap<Span, String>,
     /// The part in whose cut of the thumb index a tree or refrigerant is kept: that of the lesson that sets it.
     homes: BTreeMap<Target, usize>,
     used_in: BTreeMap<Target, BTreeSet<PageRef>>,
@@ -106,8 +116,31 @@ impl Register {
             let page = PageRef { order, path, label: String::new(), title: designation.clone() };
             register.refrigerants.insert(designation.clone(), page);
         }
+        let first = trees + book.trees.len() + book.refrigerants.len();
+        for (i, sheet) in book.sheets.values().enumerate() {
+            let path = address::sheet(&sheet.name);
+            let page = PageRef { order: first + i, path, label: String::new(), title: sheet.title.value.clone() };
+            register.sheets.insert(sheet.name.clone(), page);
+        }
+        for (i, set) in book.problem_sets.values().enumerate() {
+            let path = address::problem_set(&set.name);
+            let order = first + book.sheets.len() + i;
+            let page = PageRef { order, path, label: String::new(), title: set.title.value.clone() };
+            register.problem_sets.insert(set.name.clone(), page);
+        }
         for leaf in &leaves {
             register.enter_uses_of_lesson(leaf);
+        }
+        for sheet in book.sheets.values() {
+            let page = register.sheets[&sheet.name].clone();
+            sheet.links.values().flatten().for_each(|link| register.enter_link(link, &page));
+            sheet.lessons.iter().for_each(|lesson| register.use_of(Target::Lesson(lesson.value.clone()), &page));
+            sheet.trees.iter().for_each(|tree| register.use_of(Target::Tree(tree.value.clone()), &page));
+        }
+        for set in book.problem_sets.values() {
+            let page = register.problem_sets[&set.name].clone();
+            set.say_links.iter().for_each(|link| register.enter_link(link, &page));
+            set.lesson.iter().for_each(|lesson| register.use_of(Target::Lesson(lesson.value.clone()), &page));
         }
         register.house_trees(&leaves);
         for tree in book.trees.values() {
@@ -139,6 +172,16 @@ impl Register {
                     let home = Target::Refrigerant(table.refrigerant.value.clone());
                     self.homes.entry(home).or_insert(leaf.part_number);
                 }
+                BlockKind::ComputedTable(table) => {
+                    let of_part = self.tables.values().filter(|t| t.number.starts_with(&part)).count();
+                    let number = format!("{part}{}", of_part + 1);
+                    let address = format!("{path}#{}", table_anchor(&table.name.value));
+                    self.tables.entry(table.name.value.clone()).or_insert(Numbered { number, address, lesson });
+                }
+                BlockKind::Plate(_) => {
+                    let of_part = self.plates.values().filter(|number| number.starts_with(&part)).count();
+                    self.plates.insert(block.at, format!("{part}{}", of_part + 1));
+                }
                 BlockKind::Example(_) => {
                     let of_part = self.examples.values().filter(|e| e.number.starts_with(&part)).count();
                     let number = format!("{part}{}", of_part + 1);
@@ -166,6 +209,12 @@ impl Register {
             match &block.kind {
                 BlockKind::Example(example) => {
                     example.so_links.iter().for_each(|link| self.enter_link(link, &page));
+                }
+                BlockKind::ComputedTable(table) => {
+                    table.note_links.iter().for_each(|link| self.enter_link(link, &page));
+                }
+                BlockKind::Practice(problem) => {
+                    problem.say_links.iter().for_each(|link| self.enter_link(link, &page));
                 }
                 BlockKind::SaturationTable(table) => {
                     self.use_of(Target::Refrigerant(table.refrigerant.value.clone()), &page);
@@ -245,6 +294,8 @@ impl Register {
             Target::Term(name) => book.terms.contains_key(name).then(|| term_address(name)),
             Target::Source(name) => book.sources.contains_key(name).then(|| source_address(name)),
             Target::Value(name) => book.values.contains_key(name).then(|| value_address(name)),
+            Target::Sheet(name) => self.sheets.get(name).map(|page| page.path.clone()),
+            Target::Practice(name) => self.problem_sets.get(name).map(|page| page.path.clone()),
         }
     }
 
