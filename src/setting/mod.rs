@@ -27,10 +27,10 @@ mod notice;
 mod working;
 
 mod key;
-mod tree_drawing;
-mod tree_layout;
 mod lesson;
 mod refrigerant;
+mod tree_drawing;
+mod tree_layout;
 
 mod letters;
 mod lists;
