@@ -55,6 +55,24 @@ fn every_outcome_says_what_to_do_and_record_and_beware_of() {
     }
 }
 
+/// The tree in the readme is one that proves, and every answer of it is walked.
+#[test]
+fn the_tree_in_the_readme_is_proved() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let readme = std::fs::read_to_string(root.join("README.md")).unwrap();
+    let from = readme.find("title: Superheat reads high\nreadings").unwrap();
+    let tree = &readme[from..from + readme[from..].find("```").unwrap()];
+    let mut texts = read_folder(&root.join("content")).unwrap();
+    texts.push(("trees/the-readme.yaml".to_owned(), tree.to_owned()));
+    texts.sort();
+    let (book, found) = read_files(texts);
+    let proof = proof(&book, found);
+    let found = proof.findings.iter().filter(|finding| book.files.path(finding.at.file) == "trees/the-readme.yaml");
+    assert_eq!(found.map(|finding| &finding.says).collect::<Vec<_>>(), Vec::<&String>::new());
+    let tree = &proof.trees["the-readme"];
+    assert_eq!((tree.cases, tree.not_walked.len()), (5, 0));
+}
+
 /// One thing changed in one tree.
 struct Slip {
     /// What was changed, in words.

@@ -2,8 +2,11 @@
 //!
 //! Nothing here uses the map of ways, its dominators or its floods; only `go:` looked up in the text it was made from.
 
+use super::interval::Figures;
+use super::walk::End;
+use super::ways::Ways;
 use super::{Proved, StepKind, WayCount, examine};
-use crate::handbook::{Answer, FileId, Handbook, Outcome, Question, Reading, Span, Spot, Tree};
+use crate::handbook::{Answer, Case, FileId, Handbook, Outcome, Question, Reading, Span, Spot, Tree};
 use crate::quantity::Pressure;
 use crate::trade::Surroundings;
 use proptest::collection::vec;
@@ -257,6 +260,52 @@ proptest! {
             trapped |= !ends;
         }
         prop_assert_eq!(!found("circle-without-way-out").is_empty(), trapped);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    /// A case that gives the answers of some way is walked along that way, through one tree or two.
+    #[test]
+    fn a_case_walks_the_way_its_answers_give(sketch in sketch()) {
+        let book = sketch.book();
+        let ways = Ways::draw(&book);
+        let (values, roster, around) = (BTreeMap::new(), BTreeMap::new(), Surroundings::default());
+        let air = Pressure::STANDARD_ATMOSPHERE;
+        let figures = Figures { book: &book, values: &values, air, roster: &roster, around: &around };
+        for tree in book.trees.values() {
+            let mut walked: Vec<Vec<Name>> = Vec::new();
+            let start = (tree.name.clone(), tree.start.value.clone());
+            walk(&book, &mut vec![start], &mut |way| {
+                if is_outcome(&way[way.len() - 1]) {
+                    walked.push(way.to_vec());
+                }
+            });
+            for way in walked {
+                let spot = |text: String| Spot::new(text, Span::default());
+                let answers = way.windows(2).map(|pair| {
+                    let number = leads(&book, &pair[0]).iter().position(|next| *next == pair[1]).unwrap();
+                    (spot(format!("{}/{}", pair[0].0, pair[0].1)), vec![spot(format!("answer {number}"))])
+                });
+                let case = Case {
+                    name: spot("a case".to_owned()),
+                    is: None,
+                    like: None,
+                    readings: Vec::new(),
+                    answers: answers.collect(),
+                    ends: spot(way[way.len() - 1].1.clone()),
+                };
+                let went = super::walk::walk(&ways, figures, tree, &case).unwrap();
+                let steps: Vec<Name> = went
+                    .way
+                    .iter()
+                    .map(|(step, _)| (ways.at(*step).tree().unwrap().name.clone(), ways.at(*step).name().to_owned()))
+                    .collect();
+                prop_assert!(matches!(went.end, End::Outcome(_)), "{:?}", went.end);
+                prop_assert_eq!(steps, way);
+            }
+        }
     }
 }
 
