@@ -184,12 +184,10 @@ pub(super) struct Words {
     pub(super) carry_how: String,
     // Tables worked from the catalogue
     pub(super) in_every_cell: String,
-    pub(super) a_sample: String,
+    pub(super) across: String,
     // Plates
     pub(super) plate: String,
-    pub(super) plate_shows: String,
     // Problems
-    pub(super) problem: String,
     pub(super) check_yourself: String,
     pub(super) show_answer: String,
     pub(super) your_answer: String,
@@ -201,7 +199,6 @@ pub(super) struct Words {
     pub(super) slip_curve: String,
     pub(super) slip_gauge: String,
     pub(super) slip_sign: String,
-    pub(super) keys: String,
     pub(super) problem_sets: String,
     pub(super) for_lesson: String,
     // Job sheets
@@ -209,16 +206,12 @@ pub(super) struct Words {
     pub(super) sheet: String,
     pub(super) tools: String,
     pub(super) before: String,
-    pub(super) step: String,
     pub(super) steps: String,
-    pub(super) what_to_do: String,
-    pub(super) reading_taken: String,
     pub(super) should_be: String,
     pub(super) work_out: String,
     pub(super) sign_off: String,
     pub(super) limit_below: String,
     pub(super) limit_above: String,
-    pub(super) teaches: String,
     pub(super) diagnoses: String,
 }
 
