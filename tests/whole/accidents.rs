@@ -71,14 +71,14 @@ fn a_run_killed_at_any_moment_leaves_one_edition_whole() {
         let front = fs::read_to_string(book.folder().join("handbook.yaml")).unwrap();
         let (now, next) = if round % 2 == 0 { ("2026-12", "2026-11") } else { ("2026-11", "2026-12") };
         book.put("handbook.yaml", &front.replace(now, next));
-        let left_before = workshops(book.beside()).len();
         let mut child = start(&book);
         // Half of the runs are killed at any moment, the others once writing has begun, where the danger lies.
         if round % 4 < 2 {
             sleep(chance.upto(takes));
         } else {
             let begun = Instant::now();
-            while workshops(book.beside()).len() <= left_before.min(0) && begun.elapsed() < takes * 3 {
+            let own = format!(".bound.binding-{}-0", child.id());
+            while !book.beside().join(&own).exists() && begun.elapsed() < takes * 3 {
                 std::thread::yield_now();
             }
             sleep(chance.upto(takes / 3));
