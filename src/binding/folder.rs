@@ -5,7 +5,7 @@
 //! the second step fail. What an interrupted run left behind is cleared away by the next.
 
 use super::PageFiles;
-use std::fs::{self, File};
+use std::fs::{self, File, TryLockError};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -83,11 +83,9 @@ impl Workshop {
             let path = parent.join(format!(".{name}.binding-{}-{attempt}", std::process::id()));
             match fs::create_dir(&path) {
                 Ok(()) => {
-                    let lock_path = path.join(LOCK);
-                    let lock = File::create(&lock_path).map_err(failed("write", &lock_path))?;
-                    // A file system without locks gives an error here; then leftovers are simply never cleared.
-                    let lock = lock.try_lock().is_ok().then_some(lock);
-                    return Ok(Self { path, lock });
+                    if let Some(lock) = take_lock(&path)? {
+                        return Ok(Self { path, lock });
+                    }
                 }
                 Err(e) if e.kind() == io::ErrorKind::AlreadyExists => {}
                 Err(e) => return Err(failed("make the folder", &path)(e)),
@@ -99,10 +97,40 @@ impl Workshop {
 
 impl Drop for Workshop {
     fn drop(&mut self) {
-        drop(self.lock.take());
         // Nothing hangs on this: a workshop that stays is cleared by the next run.
-        let _ = fs::remove_dir_all(&self.path);
+        let _ = clear(&self.path);
+        drop(self.lock.take());
     }
+}
+
+/// Takes the lock of the new workshop `path`; none inside where the file system has no locks, and then what a killed run
+/// leaves is never cleared. None outside where another run has taken the workshop for a leftover before it was locked.
+fn take_lock(path: &Path) -> Result<Option<Option<File>>, BindError> {
+    let lock_path = path.join(LOCK);
+    let lock = match File::create(&lock_path) {
+        Ok(lock) => lock,
+        Err(e) if e.kind() == io::ErrorKind::NotFound => return Ok(None),
+        Err(e) => return Err(failed("write", &lock_path)(e)),
+    };
+    match lock.try_lock() {
+        Ok(()) if lock_path.exists() => Ok(Some(Some(lock))),
+        Ok(()) | Err(TryLockError::WouldBlock) => Ok(None),
+        Err(TryLockError::Error(_)) => Ok(Some(None)),
+    }
+}
+
+/// Removes a workshop, its lock last: whatever interrupts, what is left has a lock to tell whose it is, or is empty.
+fn clear(workshop: &Path) -> io::Result<()> {
+    for entry in fs::read_dir(workshop)?.flatten() {
+        if entry.file_name() != LOCK {
+            fs::remove_dir_all(entry.path())?;
+        }
+    }
+    match fs::remove_file(workshop.join(LOCK)) {
+        Err(e) if e.kind() != io::ErrorKind::NotFound => return Err(e),
+        _ => {}
+    }
+    fs::remove_dir(workshop)
 }
 
 /// Removes workshops whose process is gone.
@@ -110,10 +138,19 @@ fn clear_leftovers(parent: &Path, name: &str) {
     let prefix = format!(".{name}.binding-");
     let Ok(entries) = fs::read_dir(parent) else { return };
     for entry in entries.flatten() {
-        let ours = entry.file_name().to_string_lossy().starts_with(&prefix);
-        let dead = || File::open(entry.path().join(LOCK)).is_ok_and(|lock| lock.try_lock().is_ok());
-        if ours && dead() {
-            let _ = fs::remove_dir_all(entry.path());
+        if !entry.file_name().to_string_lossy().starts_with(&prefix) {
+            continue;
+        }
+        match File::open(entry.path().join(LOCK)) {
+            // The lock is held while the workshop is cleared.
+            Ok(lock) if lock.try_lock().is_ok() => {
+                let _ = clear(&entry.path());
+            }
+            Ok(_) => {}
+            // Killed before its lock or after: it goes if it is empty, and a living run makes itself another.
+            Err(_) => {
+                let _ = fs::remove_dir(entry.path());
+            }
         }
     }
 }
@@ -233,9 +270,13 @@ mod tests {
         let dead = dir.path().join(".bound.binding-1-0");
         fs::create_dir(&dead).unwrap();
         fs::write(dead.join(LOCK), "").unwrap();
+        fs::create_dir_all(dead.join("fresh/lesson")).unwrap();
+        let unlocked = dir.path().join(".bound.binding-2-0");
+        fs::create_dir(&unlocked).unwrap();
         let alive = Workshop::open(dir.path(), "bound").unwrap();
         bind(&pages("a"), "1", &dir.path().join("bound")).unwrap();
         assert!(!dead.exists());
+        assert!(!unlocked.exists());
         assert!(alive.path.exists());
     }
 }

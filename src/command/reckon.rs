@@ -23,7 +23,7 @@ pub(super) fn reckon(sum: &Sum) -> Result<Outcome, Failure> {
     let computation = trade::require(name)
         .map_err(|error| Failure::usage(format!("{error}\n`coldpress reckon --list` names all there are")))?;
     if sum.explain {
-        say(&explain_text(computation));
+        say(&at_a_shell(&explain_text(computation)));
         return Ok(Outcome::Fine);
     }
     let roster = roster(sum.handbook.as_deref())?;
@@ -34,7 +34,7 @@ pub(super) fn reckon(sum: &Sum) -> Result<Outcome, Failure> {
     }
     let worked = trade::reckon(computation, &given, &Surroundings::default())
         .map_err(|error| Failure::usage(error.to_string()))?;
-    say(&working_text(&worked));
+    say(&at_a_shell(&working_text(&worked)));
     Ok(Outcome::Fine)
 }
 
@@ -86,6 +86,11 @@ fn refrigerant(name: &str, roster: &BTreeMap<String, Refrigerant>) -> Result<Ref
         "there is no refrigerant `{name}`{near}\na handbook's own are known with `--with DIR`; these come with the program: {}",
         roster.keys().cloned().collect::<Vec<_>>().join(", ")
     )))
+}
+
+/// `text` with ordinary spaces for those that hold a number to its unit on a page, so that it can be searched and copied.
+fn at_a_shell(text: &str) -> String {
+    text.replace('\u{a0}', " ")
 }
 
 /// The answer in both systems of units, what it came from, and the working.

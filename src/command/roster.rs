@@ -2,7 +2,8 @@
 
 use super::Failure;
 use crate::fluid::Refrigerant;
-use crate::{proofing, reading};
+use crate::proofing;
+use crate::reading;
 use include_dir::{Dir, include_dir};
 use std::collections::BTreeMap;
 use std::path::Path;

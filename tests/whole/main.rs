@@ -7,13 +7,25 @@
 //! - `moist_air`: moist air against another program.
 //! - `slips`: tables with a slip of the pen put in, and clean ones.
 //! - `properties`: refrigerants against other programs' figures and the papers' printed ones; the sweep that never fails.
+//! - `bench`: lays out a small handbook in a folder and runs the program on it. No tests of its own.
+//! - `findings`: every kind of finding, from the small handbook with one thing wrong, word for word as it is printed.
+//! - `real_content`: the demonstration handbook: it binds, twice to the same bytes, and no slip of a digit goes unseen.
+//! - `accidents`: runs that are killed, disks that are full, places that can't be written, and the exit statuses.
+//! - `shell`: `reckon` and the README's own examples, as they are typed.
+//! - `house`: how the source is laid out: who knows of whom, what is declared where.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that can't go on stops")]
 
+mod accidents;
+mod bench;
+mod findings;
+mod house;
 mod moist_air;
 mod properties;
+mod real_content;
 mod reference;
 mod script;
+mod shell;
 mod slips;
 mod trees;
 mod worked_examples;

@@ -1,0 +1,188 @@
+//! `reckon` as it is typed at a shell, and every command line that the README shows.
+
+use crate::bench::{Ran, content, run};
+use std::path::Path;
+
+fn reckon(arguments: &[&str]) -> Ran {
+    let dir = tempfile::tempdir().unwrap();
+    run(dir.path(), &[&["reckon"], arguments].concat())
+}
+
+/// Fails unless the program ended with status 2 and said just that.
+#[track_caller]
+fn refused(arguments: &[&str], says: &str) {
+    let ran = reckon(arguments);
+    assert_eq!(ran.status, Some(2), "{}", ran.told());
+    assert_eq!(ran.out, "", "{}", ran.told());
+    assert_eq!(ran.err.trim_end(), format!("coldpress: {}", says.trim()), "{}", ran.told());
+}
+
+#[test]
+fn the_readme_s_superheat() {
+    let ran =
+        reckon(&["superheat", "refrigerant=R-410A", "suction pressure=118 psig", "suction line temperature=52 °F"])
+            .ended(0);
+    assert_eq!(ran.err, "");
+    assert_eq!(
+        ran.out,
+        "\
+superheat: 12.2 °F   (6.8 K)
+
+given
+  refrigerant                R-410A
+  suction pressure           118 psig   8.14 barg
+  suction line temperature   52 °F      11.1 °C
+  altitude                   0 ft       0 m
+
+working
+  p_s = 118 psig + 14.70 psia = 132.70 psia
+  T_e = T_dew(R-410A, 132.70 psia) = 39.84 °F
+  SH = 52 °F − 39.84 °F = 12.2 °F
+
+source
+  Physics: temperature of the line less the dew temperature at its pressure, from the equation of state
+"
+    );
+}
+
+#[test]
+fn altitude_moves_what_a_gauge_means() {
+    let at =
+        |altitude: &str| reckon(&["dew-temperature", "refrigerant=R-134a", "pressure=20 psig", altitude]).ended(0).out;
+    assert!(at("altitude=0 ft").starts_with("dew temperature: 22.2 °F"), "{}", at("altitude=0 ft"));
+    assert!(at("altitude=890 ft").starts_with("dew temperature: 21.5 °F"), "{}", at("altitude=890 ft"));
+}
+
+#[test]
+fn hyphens_stand_for_spaces_and_si_is_read_as_well() {
+    let typed = ["superheat", "refrigerant=R-410A", "suction-pressure=8.14 barg", "suction-line-temperature=11.1 °C"];
+    assert!(reckon(&typed).ended(0).out.starts_with("superheat: 12.1 °F   (6.7 K)"), "{}", reckon(&typed).told());
+}
+
+#[test]
+fn names_that_are_not_known() {
+    refused(
+        &["superheet", "refrigerant=R-410A"],
+        "there is no computation `superheet`; the nearest is `superheat`\n`coldpress reckon --list` names all there are",
+    );
+    let mut brought: Vec<String> = crate::bench::files_below(&content().join("refrigerants"))
+        .into_values()
+        .flat_map(|file| String::from_utf8(file).unwrap().lines().map(str::to_owned).collect::<Vec<_>>())
+        .filter_map(|line| line.strip_prefix("designation: ").map(str::to_owned))
+        .collect();
+    brought.sort();
+    refused(
+        &["superheat", "refrigerant=R-410B", "suction pressure=118 psig", "suction line temperature=52 °F"],
+        &format!(
+            "there is no refrigerant `R-410B`; the nearest is `R-410A`\n\
+             a handbook's own are known with `--with DIR`; these come with the program: {}",
+            brought.join(", ")
+        ),
+    );
+}
+
+#[test]
+fn inputs_that_can_t_be_read() {
+    let superheat =
+        |pressure: &'static str| ["superheat", "refrigerant=R-410A", pressure, "suction line temperature=52 °F"];
+    refused(
+        &superheat("suction pressure"),
+        "`suction pressure` gives no value; write an input as `name=value`, \"suction pressure=118 psig\"",
+    );
+    refused(
+        &superheat("suction pressure=118 psi"),
+        "suction pressure: `118 psi` does not say from where it is counted: write `118 psig` or `118 psia`",
+    );
+    refused(
+        &superheat("suction pressure=118"),
+        "suction pressure: `118` has no unit: a pressure is written with one, as `118 psig` or `118 psia`",
+    );
+    refused(
+        &superheat("suction pressure=118 °F"),
+        "suction pressure: `118 °F` is a temperature, and a pressure is wanted here: write it as `118 psig`",
+    );
+    refused(
+        &superheat("sucton pressure=118 psig"),
+        "superheat takes no `sucton pressure`; the nearest is `suction pressure`\n\
+         it takes refrigerant, suction pressure, suction line temperature, altitude",
+    );
+}
+
+#[test]
+fn what_has_no_answer() {
+    let ran = reckon(&["dew-temperature", "refrigerant=R-134a", "pressure=2000 psig"]).ended(2);
+    assert!(ran.err.starts_with("coldpress: R-134a: no saturation temperature at "), "{}", ran.told());
+    let ran = reckon(&["dew-temperature", "refrigerant=R-134a"]).ended(2);
+    assert!(ran.err.contains("also needs pressure"), "{}", ran.told());
+}
+
+#[test]
+fn the_list_names_every_computation_and_each_explains_itself_by_an_example_that_runs() {
+    let list = reckon(&["--list"]).ended(0).out;
+    let names: Vec<&str> = coldpress::trade::catalogue().iter().map(|c| c.name).collect();
+    assert!(names.len() >= 20);
+    for name in names {
+        assert!(list.contains(&format!("\n  {name} ")), "{name} is not listed");
+        let explained = reckon(&[name, "--explain"]).ended(0).out;
+        for part in ["\ntakes\n", "\nformula\n", "\nsource\n", "\nfor example\n"] {
+            assert!(explained.contains(part), "{name} does not explain its{part}");
+        }
+        let (_, example) = explained.split_once("\nfor example\n  coldpress ").unwrap();
+        let (line, answer) = example.split_once('\n').unwrap();
+        let ran = run(&content(), &words(line).iter().map(String::as_str).collect::<Vec<_>>()).ended(0);
+        // `superheat: 12.2 °F   (6.8 K)`: the example's answer is one of the two.
+        let found = ran.out.lines().next().and_then(|line| line.split_once(": ")).map_or("", |(_, both)| both);
+        let mut both = found.trim_end_matches(')').split("   (");
+        assert!(both.any(|one| agree(one, answer.trim())), "{name}: {answer}\n{}", ran.told());
+    }
+}
+
+/// Whether two figures are the same to the digits that both have: the shell writes those a gauge shows, an example those it
+/// was worked to. What is no figure is the same or not.
+fn agree(one: &str, other: &str) -> bool {
+    let read = |text: &str| {
+        let (number, unit) = text.split_once(' ').unwrap_or((text, ""));
+        let number = number.replace(',', "").replace('−', "-");
+        let decimals = number.split_once('.').map_or(0, |(_, after)| after.len());
+        number.parse::<f64>().ok().map(|value| (value, 0.5 * 0.1f64.powi(decimals as i32), unit.to_owned()))
+    };
+    match (read(one), read(other)) {
+        (Some((a, half_a, unit_a)), Some((b, half_b, unit_b))) => unit_a == unit_b && (a - b).abs() <= half_a + half_b,
+        _ => one == other,
+    }
+}
+
+/// The words of a command line, quoted ones whole.
+fn words(line: &str) -> Vec<String> {
+    let mut words = vec![String::new()];
+    let mut quoted = false;
+    for letter in line.chars() {
+        match letter {
+            '"' => quoted = !quoted,
+            ' ' if !quoted => words.push(String::new()),
+            other => words.last_mut().unwrap().push(other),
+        }
+    }
+    words.retain(|word| !word.is_empty());
+    words
+}
+
+#[test]
+fn what_the_readme_shows_at_a_shell_is_what_comes() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let readme = std::fs::read_to_string(root.join("README.md")).unwrap();
+    let mut shown = 0;
+    for block in readme.split("```console\n").skip(1) {
+        let block = block.split("```").next().unwrap();
+        for command in block.split("$ coldpress ").skip(1) {
+            let (line, output) = command.split_once('\n').unwrap_or((command, ""));
+            let arguments = words(line);
+            let ran = run(root, &arguments.iter().map(String::as_str).collect::<Vec<_>>()).ended(0);
+            if !output.trim().is_empty() {
+                assert_eq!(ran.out.trim_end(), output.trim_end(), "coldpress {line}");
+            }
+            shown += 1;
+        }
+    }
+    assert!(shown >= 1);
+}
