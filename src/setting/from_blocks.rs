@@ -123,10 +123,13 @@ fn draw(problem: &Problem, draw: &Draw, air: Pressure) -> Option<SetDraw> {
     });
     let unit = |system| last.worked.answer_unit(system).0;
     let number = |value: Value| BothNumbers {
-        us: value.number_of(unit(System::Us), last.worked.air),
-        si: value.number_of(unit(System::Si), last.worked.air),
+        us: short(value.number_of(unit(System::Us), last.worked.air)),
+        si: short(value.number_of(unit(System::Si), last.worked.air)),
     };
-    let size = |si: f64| BothNumbers { us: si / unit(System::Us).factor.abs(), si: si / unit(System::Si).factor.abs() };
+    let size = |si: f64| BothNumbers {
+        us: short(si / unit(System::Us).factor.abs()),
+        si: short(si / unit(System::Si).factor.abs()),
+    };
     Some(SetDraw {
         ask,
         answer: answer(last),
@@ -139,6 +142,11 @@ fn draw(problem: &Problem, draw: &Draw, air: Pressure) -> Option<SetDraw> {
             .map(|step| SetStep { name: step.name.clone(), answer: answer(step), figure: figure(step, air) })
             .collect(),
     })
+}
+
+/// A number to seven digits that count: far finer than any answer is held to, and short in the page.
+fn short(number: f64) -> f64 {
+    format!("{number:.6e}").parse().unwrap_or(number)
 }
 
 /// `text` with what stands between braces and is called `name` put in.

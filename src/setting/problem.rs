@@ -3,10 +3,11 @@
 use super::SettingError;
 use super::address;
 use super::block::PageLink;
+use super::figure::SetFigure;
 use super::leaf::{Frame, Heading};
 use super::markdown::set_line;
 use super::press::Press;
-use super::print::{Both, anchor, escape, print};
+use super::print::{Both, anchor, print};
 use super::register::Target;
 use super::working::{Working, Workings};
 use crate::handbook::{Problem, ProblemSet};
@@ -23,7 +24,10 @@ pub(super) fn set(
     let Some(set) = press.figures.problems.get(&problem.name.value) else { return Ok(String::new()) };
     let Some(first) = set.draws.first() else { return Ok(String::new()) };
     let mut working = Working::default();
-    first.steps.iter().for_each(|step| working.figure(&step.figure));
+    // The formula is taught where it is first met; a key shows the numbers put in.
+    for step in &first.steps {
+        working.figure(&SetFigure { equation: Vec::new(), ..step.figure.clone() });
+    }
     let say = match &problem.say {
         Some(say) => set_line(press, page, &say.value, &problem.say_links, &mut working)?,
         None => String::new(),
@@ -40,8 +44,7 @@ pub(super) fn set(
     context.insert("answer", &first.answer);
     context.insert("unit", &set.unit);
     context.insert("others", &(set.draws.len() > 1));
-    // As an attribute it needs no more than any text to be safe in the page.
-    context.insert("draws", &escape(&draws));
+    context.insert("draws", &in_single_quotes(&draws));
     context.insert("say", &say);
     context.insert("working", &workings.set(press, &working)?);
     press.fill("block/problem.html", context)
@@ -76,4 +79,19 @@ pub(super) fn page(press: &Press<'_>, set: &ProblemSet) -> Result<String, Settin
     context.insert("problems", &problems);
     frame.tie(press, &mut context, &Target::Practice(set.name.clone()), &[]);
     frame.fill(press, "practice.html", context)
+}
+
+/// Text as an attribute between single quotes: JSON is full of double ones, which would each take six letters.
+fn in_single_quotes(text: &str) -> String {
+    text.replace('&', "&amp;").replace('\'', "&#39;").replace('<', "&lt;")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_attribute_can_not_be_left() {
+        assert_eq!(in_single_quotes("'><b>&\""), "&#39;>&lt;b>&amp;\"");
+    }
 }

@@ -92,7 +92,8 @@ impl<'a> Workings<'a> {
         let mut sheets = Vec::with_capacity(working.figures.len());
         let begun = self.sheets;
         for (i, figure) in working.figures.iter().enumerate() {
-            let same = working.figures[..i].iter().position(|before| before.equation == figure.equation);
+            let alike = |before: &SetFigure| !figure.equation.is_empty() && before.equation == figure.equation;
+            let same = working.figures[..i].iter().position(alike);
             sheets.push(self.sheet(figure, same.map(|before| begun + before + 1)));
         }
         // Sources that all figures share are named once, below them.

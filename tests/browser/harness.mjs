@@ -43,6 +43,7 @@ export function files(below = '') {
 
 export const pages = () => files().filter((name) => name.endsWith('.html'));
 export const bytes = (name) => statSync(path.join(BOUND, name)).size;
+export const text = (name) => readFileSync(path.join(BOUND, name), 'utf8');
 export const address = (name) => new URL(name, `${pathToFileURL(BOUND).href}/`).href;
 
 // The path below the bound folder that an address leads to, without query and fragment; null where it leads elsewhere.

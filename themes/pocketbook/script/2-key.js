@@ -1,7 +1,7 @@
 // The key: one question at a time. Each answer is a plain link, so the browser's own way back is a step back.
 document.addEventListener('DOMContentLoaded', function () {
   'use strict';
-  var list = document.querySelector('.key');
+  var list = document.querySelector('ol.key');
   if (!list) return;
   var sheet = list.parentNode, body = document.querySelector('[data-readings]'), spare = body.innerHTML;
   var name = 'pocketbook.way.' + location.pathname, taken = [];

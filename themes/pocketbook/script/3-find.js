@@ -59,7 +59,7 @@ document.addEventListener('DOMContentLoaded', function () {
     if (!found.size && word.length > 3 && !/^\d+$/.test(word)) {
       var most = word.length > 7 ? 2 : 1, near = [];
       vocabulary.forEach(function (places, known) {
-        var apart = known[0] === key[0] || word.length > 5 ? slips(key, known, most) : most + 1;
+        var apart = known[0] === key[0] || word.length > 5 ? Math.min(slips(key, known, most), slips(word, spelled.get(known), most)) : most + 1;
         if (apart <= most && !/^\d+$/.test(known)) near.push([apart, -Array.from(places.values()).reduce(function (a, b) { return a + b; }, 0), known]);
       });
       near.sort(function (a, b) { return a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : 1); });
