@@ -109,12 +109,13 @@ struct Copy {
     is: String,
 }
 
-/// Sets the leaf of carry copies: one line for each that the handbook asks for.
-pub(super) fn carry(press: &Press<'_>) -> Result<String, SettingError> {
+/// Sets the leaf of carry copies: one line for each that the handbook asks for. The leaf that lies `inside` a copy says
+/// that it is one, and leads to none.
+pub(super) fn carry(press: &Press<'_>, inside: bool) -> Result<String, SettingError> {
     let words = &press.theme.words;
     let asked = press.book.front.carry_copies.iter();
     let copies: Vec<Copy> = asked
-        .filter(|copy| copy.value == "folder")
+        .filter(|copy| copy.value == "folder" && !inside)
         .map(|_| Copy {
             href: address::href(address::CARRY, address::CARRY_FOLDER),
             title: words.carry_folder.clone(),
@@ -131,5 +132,6 @@ pub(super) fn carry(press: &Press<'_>) -> Result<String, SettingError> {
     };
     let mut context = Context::new();
     context.insert("copies", &copies);
+    context.insert("inside", &inside);
     Frame::of(press, heading).fill(press, "carry.html", context)
 }

@@ -75,6 +75,8 @@ pub enum SettingError {
 pub struct Pages {
     /// Files by their path below the folder, with `/` between the parts.
     pub files: BTreeMap<String, Vec<u8>>,
+    /// The leaf of carry copies as it lies inside a copy.
+    pub carried_leaf: Vec<u8>,
     /// Lessons set.
     pub lessons: usize,
     /// Diagnostic trees set.
@@ -114,7 +116,9 @@ pub fn with_carry_copies<E>(
     if book.front.carry_copies.iter().any(|copy| copy.value == "folder") {
         let name = print::anchor(&book.front.title);
         let name = if name.is_empty() { "handbook" } else { &name };
-        let folder = archive(name, &pages.files)?;
+        let mut carried = pages.files.clone();
+        carried.insert(address::CARRY.to_owned(), pages.carried_leaf.clone());
+        let folder = archive(name, &carried)?;
         pages.files.insert(CARRY_FOLDER.to_owned(), folder);
     }
     Ok(pages)
@@ -153,11 +157,13 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     put(address::VALUES.to_owned(), lists::values(&press)?);
     put(address::WORDS.to_owned(), back::index(&press)?);
     put(address::FIND.to_owned(), find::page(&press)?);
-    put(address::CARRY.to_owned(), back::carry(&press)?);
+    put(address::CARRY.to_owned(), back::carry(&press, false)?);
+    let carried_leaf = back::carry(&press, true)?.into_bytes();
     put(address::STYLE.to_owned(), theme.style().to_owned() + &front::imprint(&press)?);
     put(address::SCRIPT.to_owned(), theme.script().to_owned());
     Ok(Pages {
         files,
+        carried_leaf,
         lessons: in_order.len(),
         trees: book.trees.len(),
         refrigerants: book.refrigerants.len(),

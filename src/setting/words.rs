@@ -180,6 +180,7 @@ pub(super) struct Words {
     pub(super) carry_say: String,
     pub(super) carry_folder: String,
     pub(super) carry_folder_is: String,
+    pub(super) carry_inside: String,
     pub(super) carry_none: String,
     pub(super) carry_how: String,
     // Tables worked from the catalogue
