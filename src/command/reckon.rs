@@ -166,19 +166,13 @@ fn explain_text(c: &Computation) -> String {
     for letter in c.legend(System::Us) {
         let _ = writeln!(text, "    {}  {}", letter.symbol, letter.name);
     }
-    let example: Vec<String> = c
-        .worked
-        .given
-        .iter()
-        .map(|(name, value)| {
-            if value.contains(' ') || name.contains(' ') {
-                format!("\"{name}={value}\"")
-            } else {
-                format!("{name}={value}")
-            }
-        })
-        .collect();
+    for (head, refuses) in [("refuses where", true), ("says, where it is so", false)] {
+        let said: Vec<&str> = c.cautions.iter().filter(|one| one.refuses == refuses).map(|one| one.says).collect();
+        if !said.is_empty() {
+            let _ = writeln!(text, "\n{head}\n  {}", said.join("\n  "));
+        }
+    }
     let _ = writeln!(text, "\nsource\n  {}: {}", c.source.mark.text(), c.source.text);
-    let _ = write!(text, "\nfor example\n  coldpress reckon {} {}\n  {}", c.name, example.join(" "), c.worked.answer);
+    let _ = write!(text, "\nfor example\n  {}\n  {}", c.shell_example(), c.worked.answer);
     text
 }

@@ -9,6 +9,7 @@
 mod proof;
 mod value;
 
+mod catalogue;
 mod computed;
 mod example;
 mod figure;
@@ -32,8 +33,8 @@ mod lesson_form;
 mod lesson_order;
 
 pub use proof::{
-    AxisProof, ComputedProof, Draw, ExampleProof, FormProof, GivenProof, Grid, Limit, ProblemProof, Proof,
-    ReadingProof, StepProof, TableProof, TableRow, TableRows,
+    AxisProof, ComputedProof, Draw, ExampleProof, FormProof, GivenProof, Grid, Limit, LookedFor, ProblemProof, Proof,
+    ReadingProof, StepProof, TableProof, TableRow, TableRows, Verdict,
 };
 pub use roster::examine as build_roster;
 pub use value::ValueFigure;
@@ -59,7 +60,8 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
         examples: example::examine(book, &roster, &around, &mut findings),
         tables: saturation::examine(book, &roster, &around, &mut findings),
         computed: computed::examine_tables(book, &roster, &around, &mut findings),
-        forms: computed::examine_forms(book, &roster, &around, &mut findings),
+        forms: computed::examine_forms(book, &values, &roster, &around, &mut findings),
+        catalogue: catalogue::examine(&roster, &around),
         problems: problem::examine(book, &roster, &around, &mut findings),
         readings: sheet::examine(book, &values, &mut findings),
         trees: proved.trees,

@@ -15,6 +15,8 @@ pub(super) const SOURCES: &str = "sources.html";
 pub(super) const VALUES: &str = "values.html";
 /// The printed index.
 pub(super) const WORDS: &str = "words.html";
+/// The reference of computations.
+pub(super) const COMPUTATIONS: &str = "computations.html";
 /// The find leaf.
 pub(super) const FIND: &str = "find.html";
 /// Carry copies.
@@ -30,6 +32,11 @@ pub(super) const FIND_INDEX: &str = "kit/find.js";
 
 /// What forms reckon with.
 pub(super) const RECKONER: &str = "kit/reckon.js";
+
+/// A computation's page.
+pub(super) fn computation(name: &str) -> String {
+    format!("computation/{name}.html")
+}
 
 /// The script of a computation.
 pub(super) fn sum(name: &str) -> String {

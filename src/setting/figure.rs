@@ -202,6 +202,84 @@ pub(super) struct SetReading {
     pub(super) limit: Option<Both>,
 }
 
+/// A blank of a form.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub(super) struct SetBlank {
+    /// Name of the input.
+    pub(super) name: String,
+    /// A refrigerant is chosen here.
+    pub(super) fluid: bool,
+    /// What stands in it in the case shown; a number alone, in the unit beside it. Empty where it is left out.
+    pub(super) value: Both,
+    pub(super) unit: Both,
+    /// Why it may be left out, in words; empty where it may not.
+    pub(super) leave: String,
+    /// It holds words or signs that a keypad of digits lacks.
+    pub(super) letters: bool,
+}
+
+/// What the answer of a form is held against.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(super) struct SetLookedFor {
+    /// Ends in SI.
+    pub(super) low: f64,
+    pub(super) high: f64,
+    /// The verdicts in words.
+    pub(super) below: Both,
+    pub(super) within: Both,
+    pub(super) above: Both,
+    /// That of the case shown.
+    pub(super) verdict: Both,
+    /// Name of the standing value.
+    pub(super) value: String,
+}
+
+/// A form for one computation, with the case it shows worked.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(super) struct SetForm {
+    /// Name of the computation.
+    pub(super) sum: String,
+    pub(super) title: String,
+    pub(super) blanks: Vec<SetBlank>,
+    /// What was found on the way to the answer.
+    pub(super) steps: Vec<SetInput>,
+    pub(super) figure: SetFigure,
+    pub(super) looked_for: Option<SetLookedFor>,
+}
+
+/// An input of a computation as its page lists it.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub(super) struct SetTake {
+    pub(super) name: String,
+    /// Its letter: MathML, empty where it has none.
+    pub(super) letter: String,
+    /// What it measures.
+    pub(super) is: String,
+    pub(super) about: String,
+    pub(super) range: Option<Both>,
+    pub(super) leave: Both,
+}
+
+/// A computation as its page shows it.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(super) struct SetComputation {
+    pub(super) name: String,
+    pub(super) title: String,
+    pub(super) purpose: String,
+    pub(super) group: String,
+    pub(super) takes: Vec<SetTake>,
+    /// Lines of the formula: MathML.
+    pub(super) equation: Vec<Both>,
+    /// Letters and what they stand for.
+    pub(super) legend: Vec<(String, Both)>,
+    pub(super) refuses: Vec<String>,
+    pub(super) minds: Vec<String>,
+    pub(super) source: String,
+    /// As it is asked for at a shell.
+    pub(super) shell: String,
+    pub(super) form: Option<SetForm>,
+}
+
 /// Every figure of a handbook, ready to be set.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Figures {
@@ -230,6 +308,10 @@ pub(super) struct Figures {
     /// The handbook's altitude and the air there.
     pub(super) altitude: Both,
     pub(super) air: Both,
+    /// Forms by the place of their block.
+    pub(super) forms: BTreeMap<Span, SetForm>,
+    /// The catalogue in its order.
+    pub(super) catalogue: Vec<SetComputation>,
     /// The altitude in meters.
     pub(super) altitude_m: f64,
     /// Compact tables of refrigerants for forms in the page.

@@ -11,6 +11,7 @@ mod print;
 mod address;
 mod figure;
 mod from_blocks;
+mod from_catalogue;
 mod from_proof;
 mod register;
 mod words;
@@ -26,12 +27,14 @@ mod leaf;
 mod block;
 mod code;
 mod computed;
+mod form;
 mod markdown;
 mod notice;
 mod plate;
 mod problem;
 mod working;
 
+mod computation;
 mod key;
 mod lesson;
 mod refrigerant;
@@ -153,6 +156,10 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     for set in book.problem_sets.values() {
         put(address::problem_set(&set.name), problem::page(&press, set)?);
     }
+    for computation in &press.figures.catalogue {
+        put(address::computation(&computation.name), computation::page(&press, computation)?);
+    }
+    put(address::COMPUTATIONS.to_owned(), computation::list(&press)?);
     put(address::FRONT.to_owned(), front::page(&press)?);
     put(address::TERMS.to_owned(), lists::terms(&press)?);
     put(address::SOURCES.to_owned(), lists::sources(&press)?);
