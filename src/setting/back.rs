@@ -6,6 +6,7 @@ use super::block::PageLink;
 use super::leaf::{Frame, Heading};
 use super::letters::{Letter, by_letter, filed_as};
 use super::press::Press;
+use super::print::anchor;
 use super::register::{PageRef, Target, term_address};
 use super::words::fill;
 use serde::Serialize;
@@ -105,6 +106,8 @@ fn place(label: &str) -> Option<(usize, usize)> {
 #[derive(Serialize)]
 struct Copy {
     href: String,
+    /// What the file is called once it is saved.
+    name: String,
     title: String,
     is: String,
 }
@@ -112,13 +115,21 @@ struct Copy {
 /// Sets the leaf of carry copies: one line for each that the handbook asks for.
 pub(super) fn carry(press: &Press<'_>) -> Result<String, SettingError> {
     let words = &press.theme.words;
-    let asked = press.book.front.carry_copies.iter();
-    let copies: Vec<Copy> = asked
-        .filter(|copy| copy.value == "folder")
-        .map(|_| Copy {
-            href: address::href(address::CARRY, address::CARRY_FOLDER),
-            title: words.carry_folder.clone(),
-            is: words.carry_folder_is.clone(),
+    let front = &press.book.front;
+    let name = anchor(&format!("{} {}", front.title, front.edition));
+    let made = [
+        ("folder", address::CARRY_FOLDER, &words.carry_folder, &words.carry_folder_is),
+        ("page", address::CARRY_PAGE, &words.carry_page, &words.carry_page_is),
+        ("epub", address::CARRY_EPUB, &words.carry_epub, &words.carry_epub_is),
+    ];
+    let copies: Vec<Copy> = made
+        .into_iter()
+        .filter(|(kind, ..)| front.carry_copies.iter().any(|asked| asked.value == *kind))
+        .map(|(_, path, title, is)| Copy {
+            href: address::href(address::CARRY, path),
+            name: path.rsplit_once('.').map_or_else(|| name.clone(), |(_, ending)| format!("{name}.{ending}")),
+            title: title.clone(),
+            is: is.clone(),
         })
         .collect();
     let heading = Heading {

@@ -40,10 +40,15 @@ mod tree_layout;
 mod letters;
 mod lists;
 
+mod manifest;
+mod outline;
+
 mod back;
 mod find;
 mod front;
 
+pub use outline::{Chapter, OutlineLeaf};
+pub use print::anchor as plain_name;
 pub use theme::{Theme, ThemeError};
 
 use crate::handbook::Handbook;
@@ -54,8 +59,8 @@ use register::Register;
 use std::collections::BTreeMap;
 use thiserror::Error;
 
-/// Where the folder's carry copy lies in a bound handbook, if it is made. Its leaf links to it; `binding` makes it.
-pub use address::CARRY_FOLDER;
+/// Where things lie in a bound handbook that `binding` makes or takes apart for the copies that are carried.
+pub use address::{CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FIND_INDEX, FRONT, SCRIPT, STYLE, WORDS};
 
 /// Why a handbook could not be set.
 #[derive(Debug, Error)]
@@ -75,6 +80,8 @@ pub enum SettingError {
 pub struct Pages {
     /// Files by their path below the folder, with `/` between the parts.
     pub files: BTreeMap<String, Vec<u8>>,
+    /// The pages in the order in which the book is read.
+    pub outline: Vec<Chapter>,
     /// Lessons set.
     pub lessons: usize,
     /// Diagnostic trees set.
@@ -98,26 +105,6 @@ pub struct Pages {
 /// [`SettingError`] where a template of the theme can't be filled.
 pub fn set(book: &Handbook, proof: &Proof, theme: &Theme) -> Result<Pages, SettingError> {
     set_figures(book, from_proof::figures(book, proof, &theme.words), theme)
-}
-
-/// `pages` with the carry copies that the handbook asks for, made by `archive` from a folder's name and its files.
-///
-/// The copies go last, so that what is carried is the handbook as it stands without them.
-///
-/// # Errors
-/// Those of `archive`.
-pub fn with_carry_copies<E>(
-    mut pages: Pages,
-    book: &Handbook,
-    archive: impl FnOnce(&str, &BTreeMap<String, Vec<u8>>) -> Result<Vec<u8>, E>,
-) -> Result<Pages, E> {
-    if book.front.carry_copies.iter().any(|copy| copy.value == "folder") {
-        let name = print::anchor(&book.front.title);
-        let name = if name.is_empty() { "handbook" } else { &name };
-        let folder = archive(name, &pages.files)?;
-        pages.files.insert(CARRY_FOLDER.to_owned(), folder);
-    }
-    Ok(pages)
 }
 
 fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages, SettingError> {
@@ -156,8 +143,11 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     put(address::CARRY.to_owned(), back::carry(&press)?);
     put(address::STYLE.to_owned(), theme.style().to_owned() + &front::imprint(&press)?);
     put(address::SCRIPT.to_owned(), theme.script().to_owned());
+    put(address::MANIFEST.to_owned(), manifest::of(&press));
+    files.extend(theme.kit().iter().map(|(path, bytes)| (path.clone(), bytes.clone())));
     Ok(Pages {
         files,
+        outline: outline::of(&press),
         lessons: in_order.len(),
         trees: book.trees.len(),
         refrigerants: book.refrigerants.len(),

@@ -400,14 +400,3 @@ fn find_knows_every_kind_and_the_words_of_the_text() {
         assert!(index.contains(part), "no {part} in {index}");
     }
 }
-
-#[test]
-fn carry_copies_are_made_from_what_is_carried() {
-    let book = handbook();
-    let made = with_carry_copies(pages(), &book, |name, files| {
-        assert_eq!(name, "bench-notes");
-        assert!(!files.contains_key(CARRY_FOLDER));
-        Ok::<_, ()>(vec![files.len() as u8])
-    });
-    assert_eq!(made.unwrap().files[CARRY_FOLDER].len(), 1);
-}

@@ -180,6 +180,10 @@ pub(super) struct Words {
     pub(super) carry_say: String,
     pub(super) carry_folder: String,
     pub(super) carry_folder_is: String,
+    pub(super) carry_page: String,
+    pub(super) carry_page_is: String,
+    pub(super) carry_epub: String,
+    pub(super) carry_epub_is: String,
     pub(super) carry_none: String,
     pub(super) carry_how: String,
     // Tables worked from the catalogue
@@ -213,6 +217,9 @@ pub(super) struct Words {
     pub(super) limit_below: String,
     pub(super) limit_above: String,
     pub(super) diagnoses: String,
+    // Kept by the reader's own machine
+    pub(super) newer_edition: String,
+    pub(super) newer_open: String,
 }
 
 /// `text` with its slot `{name}` filled.
