@@ -39,11 +39,13 @@ pub(super) fn page(book: &Book<'_>, show: &str) -> Result<String, CopyError> {
     for path in &paths {
         leaf(book, path, &copied, &mut leaves)?;
     }
-    let front = parted(book, FRONT)?;
-    let tail = inside(&front, |tag| tag.has_class("tail-in")).ok_or_else(|| lacks(FRONT, "tail"))?;
+    // The board has no field for Find in its tail, because it has one on itself; any other leaf has.
+    let with_tail = paths.get(1).copied().unwrap_or(FRONT);
+    let tail = parted(book, with_tail)?;
+    let tail = inside(&tail, |tag| tag.has_class("tail-in")).ok_or_else(|| lacks(with_tail, "tail"))?;
     // Find's own field keeps its name, by which its script knows it; the one in the tail gets another.
     let mut tail_html = String::new();
-    Copying { book, from: FRONT, copied: &copied, named: &|id| tail_name(id) }.write(tail, &mut tail_html)?;
+    Copying { book, from: with_tail, copied: &copied, named: &|id| tail_name(id) }.write(tail, &mut tail_html)?;
     let style = closed_off(book.text(STYLE)?, "style", STYLE)?;
     let scripts = [
         closed_off(book.text(SCRIPT)?, "script", SCRIPT)?,

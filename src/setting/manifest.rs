@@ -9,6 +9,11 @@ use tera::{Map, Value};
 const CLOTH: &str = "#1f322c";
 const PAPER: &str = "#f2f0e6";
 
+const ICON_SMALL: &str = "kit/icon-192.png";
+const ICON_LARGE: &str = "kit/icon-512.png";
+/// Files that a theme must have for it.
+pub(super) const ICONS: [&str; 3] = [address::ICON, ICON_SMALL, ICON_LARGE];
+
 /// The manifest, JSON.
 pub(super) fn of(press: &Press<'_>) -> String {
     let front = &press.book.front;
@@ -36,9 +41,9 @@ pub(super) fn of(press: &Press<'_>) -> String {
         (
             "icons",
             Value::Array(vec![
-                icon("kit/icon.svg", "any", "image/svg+xml"),
-                icon("kit/icon-192.png", "192x192", "image/png"),
-                icon("kit/icon-512.png", "512x512", "image/png"),
+                icon(address::ICON, "any", "image/svg+xml"),
+                icon(ICON_SMALL, "192x192", "image/png"),
+                icon(ICON_LARGE, "512x512", "image/png"),
             ]),
         ),
     ])

@@ -95,6 +95,11 @@ impl Theme {
             let text = texts.get(needed).ok_or_else(|| ThemeError::Missing(needed.to_owned()))?;
             copies.insert(needed.to_owned(), (*text).to_owned());
         }
+        for icon in super::manifest::ICONS {
+            if !files.contains_key(icon) {
+                return Err(ThemeError::Missing(icon.to_owned()));
+            }
+        }
         let kit = files.iter().filter(|(path, _)| path.starts_with("kit/"));
         let together = |folder: &str| -> String {
             let parts = texts.iter().filter(|(path, _)| path.starts_with(folder));
