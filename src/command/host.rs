@@ -1,7 +1,7 @@
 //! `coldpress host BOUND`: a bound handbook for the local network, until it is stopped.
 
 use super::{Failure, Outcome, complain, say};
-use crate::serving::{Access, EditionError, Host, HostError, Newer, Stopper};
+use crate::serving::{Access, EditionError, Host, HostError, Log, Newer, Stopper};
 use signal_hook::consts::{SIGINT, SIGTERM};
 use signal_hook::iterator::Signals;
 use std::io;
@@ -32,7 +32,7 @@ pub(super) fn host(bound: &Path, listen: SocketAddr, log: bool) -> Result<Outcom
             Newer::Open(edition) => say(&format!("Newer edition open: {}.", edition.name())),
             Newer::Unread(error) => complain(&format!("coldpress: the newer edition is left: {error}")),
         },
-        log.then(|| -> Box<dyn Fn(&Access) + Send + Sync> { Box::new(|access| say(&access_text(access))) }),
+        log.then(|| -> Log { Box::new(|access| say(&access_text(access))) }),
     );
     Ok(Outcome::Fine)
 }

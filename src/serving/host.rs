@@ -2,7 +2,7 @@
 
 use super::answer::{self, Answer};
 use super::edition::{Edition, EditionError, Stamp};
-use super::house::{Access, Answers, House, Stopper};
+use super::house::{Answers, House, Log, Stopper};
 use super::request::Request;
 use std::io;
 use std::net::SocketAddr;
@@ -96,7 +96,7 @@ impl Host {
     }
 
     /// Answers until it is stopped. `newer` hears of newer editions, `log` of every request after its answer.
-    pub fn serve(self, newer: impl Fn(Newer) + Send + 'static, log: Option<Box<dyn Fn(&Access) + Send + Sync>>) {
+    pub fn serve(self, newer: impl Fn(Newer) + Send + 'static, log: Option<Log>) {
         let (folder, open, stopper) = (self.folder, Arc::clone(&self.open), self.house.stopper());
         let looking = thread::spawn(move || look_out(&folder, &open, &stopper, &newer));
         self.house.keep_open(self.open, log);

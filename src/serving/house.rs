@@ -48,7 +48,7 @@ pub struct Access {
 }
 
 /// Called with each request after its answer.
-pub(super) type Log = Box<dyn Fn(&Access) + Send + Sync>;
+pub type Log = Box<dyn Fn(&Access) + Send + Sync>;
 
 /// Closes a house from elsewhere: from the thread that hears signals.
 #[derive(Clone, Debug)]

@@ -24,4 +24,4 @@ mod host;
 
 pub use edition::{Edition, EditionError};
 pub use host::{Host, HostError, Newer};
-pub use house::{Access, Stopper};
+pub use house::{Access, Log, Stopper};

@@ -49,6 +49,9 @@ pub(super) fn of(press: &Press<'_>) -> Vec<Chapter> {
         chapters.push(Chapter { title: part.title.clone(), leaves: lessons.chain(trees(Some(i + 1))).collect() });
     }
     chapters.push(Chapter { title: words.symptoms.clone(), leaves: trees(None) });
+    for (title, pages) in [(&words.sheets, &register.sheets), (&words.problem_sets, &register.problem_sets)] {
+        chapters.push(Chapter { title: title.clone(), leaves: pages.values().map(page).collect() });
+    }
     chapters.push(Chapter {
         title: words.refrigerants.clone(),
         leaves: register.refrigerants.values().map(page).collect(),

@@ -400,3 +400,18 @@ fn find_knows_every_kind_and_the_words_of_the_text() {
         assert!(index.contains(part), "no {part} in {index}");
     }
 }
+
+#[test]
+fn the_outline_has_every_page_once() {
+    let pages = pages();
+    let mut outlined: Vec<&str> =
+        pages.outline.iter().flat_map(|chapter| &chapter.leaves).map(|leaf| leaf.path.as_str()).collect();
+    outlined.sort_unstable();
+    let set: Vec<&str> = pages
+        .files
+        .keys()
+        .map(String::as_str)
+        .filter(|path| path.ends_with(".html") && !["find.html", "carry.html"].contains(path))
+        .collect();
+    assert_eq!(outlined, set);
+}
