@@ -107,6 +107,25 @@ pub fn set(book: &Handbook, proof: &Proof, theme: &Theme) -> Result<Pages, Setti
     set_figures(book, from_proof::figures(book, proof, &theme.words), theme)
 }
 
+/// Sets the page of the lesson `name` alone, from a proof that has at least this lesson's figures: the page that [`set`]
+/// sets, as long as the proof of the rest would be the same. None where there is no such lesson in any part.
+///
+/// # Errors
+/// [`SettingError`] where a template of the theme can't be filled.
+pub fn set_lesson(
+    book: &Handbook,
+    proof: &Proof,
+    theme: &Theme,
+    name: &str,
+) -> Result<Option<(String, Vec<u8>)>, SettingError> {
+    let figures = from_proof::figures(book, proof, &theme.words);
+    let press = Press { book, figures, theme, register: Register::of(book) };
+    let in_order = book.in_order();
+    let Some(place) = in_order.iter().position(|leaf| leaf.lesson.name == name) else { return Ok(None) };
+    let page = lesson::page(&press, &in_order[place], in_order.get(place + 1))?;
+    Ok(Some((address::lesson(name), page.html.into_bytes())))
+}
+
 fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages, SettingError> {
     let press = Press { book, figures, theme, register: Register::of(book) };
     let in_order = book.in_order();
