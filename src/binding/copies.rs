@@ -6,8 +6,10 @@ use super::epub::epub;
 use super::keeper::{KEEPER, keeper};
 use super::markup::MarkupError;
 use super::page::page;
-use crate::handbook::Front;
-use crate::setting::{CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, Chapter, Pages, Theme, plain_name};
+use crate::handbook::{Front, Handbook};
+use crate::setting::{
+    self, CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, Chapter, CopyMade, Pages, SettingError, Theme, plain_name,
+};
 
 /// A copy could not be made.
 #[derive(Debug, thiserror::Error)]
@@ -15,6 +17,9 @@ pub enum CopyError {
     /// It would not go into an archive.
     #[error(transparent)]
     Archive(#[from] ArchiveError),
+    /// The leaf that offers the copies could not be set.
+    #[error(transparent)]
+    Setting(#[from] SettingError),
     /// A page's markup is not as it should be, as a theme of one's own may make it.
     #[error("`{path}` can't go into a carry copy: {source}")]
     Markup {
@@ -49,27 +54,32 @@ impl<'a> Book<'a> {
     }
 }
 
-/// The files of `pages` with the copies that `front` asks for, and with what lets a browser keep the whole handbook.
+/// The files of `pages` with the copies that `handbook` asks for and the leaf that offers them, and with what lets a browser
+/// keep the whole handbook.
 ///
 /// # Errors
 /// [`CopyError`]: which page would not go in, and why.
-pub fn with_copies(pages: Pages, front: &Front, theme: &Theme) -> Result<PageFiles, CopyError> {
+pub fn with_copies(pages: Pages, handbook: &Handbook, theme: &Theme) -> Result<PageFiles, CopyError> {
+    let front = &handbook.front;
     let asked = |kind: &str| front.carry_copies.iter().any(|copy| copy.value == kind);
     let book = Book { front, language: theme.language(), files: &pages.files, outline: &pages.outline };
-    let mut copies = PageFiles::new();
+    let mut copies = Vec::new();
     if asked("folder") {
         let name = plain_name(&front.title);
         let name = if name.is_empty() { "handbook" } else { &name };
-        copies.insert(CARRY_FOLDER.to_owned(), archive(name, book.files)?);
+        copies.push((CARRY_FOLDER, archive(name, book.files)?));
     }
     if asked("page") {
-        copies.insert(CARRY_PAGE.to_owned(), page(&book, theme.copy_script())?.into_bytes());
+        copies.push((CARRY_PAGE, page(&book, theme.copy_script())?.into_bytes()));
     }
     if asked("epub") {
-        copies.insert(CARRY_EPUB.to_owned(), epub(&book, theme.copy_style())?);
+        copies.push((CARRY_EPUB, epub(&book, theme.copy_style())?));
     }
-    copies.insert(KEEPER.to_owned(), keeper(&front.edition, book.files, theme.keeper()).into_bytes());
+    let made: Vec<CopyMade> = copies.iter().map(|(path, copy)| CopyMade { path, bytes: copy.len() }).collect();
     let mut files = pages.files;
-    files.append(&mut copies);
+    let (offer, html) = setting::set_offer(handbook, theme, &made)?;
+    files.insert(offer, html);
+    files.insert(KEEPER.to_owned(), keeper(&front.edition, &files, theme.keeper()).into_bytes());
+    files.extend(copies.into_iter().map(|(path, copy)| (path.to_owned(), copy)));
     Ok(files)
 }

@@ -200,6 +200,8 @@ impl Writing<'_> {
                     None => continue,
                 },
                 "src" => self.picture(value)?,
+                // A drawing with links in it; readers of books know a drawing as a picture or as a document.
+                "role" if tag.name == "svg" && value == "group" => "document".to_owned(),
                 _ => value.to_owned(),
             };
             let value = value.replace("&nbsp;", "\u{a0}").replace('<', "&lt;").replace('"', "&quot;");
@@ -441,6 +443,7 @@ mod tests {
                 "<svg viewBox=\"0 0 1 1\" focusable=\"false\"></svg>",
                 "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 1 1\"></svg>",
             ),
+            ("<svg role=\"group\"></svg>", "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"document\"></svg>"),
             ("<p data-x=\"1\" class=\"no-js\">a</p><p class=\"js-only\">b</p>", "<p class=\"no-js\">a</p>"),
         ] {
             assert_eq!(written(html), xhtml);

@@ -285,7 +285,7 @@ mod tests {
         format!(
             "<!DOCTYPE html><html><head><title>{title}</title><script src=\"x.js\"></script></head><body class=\"ch-1\">\
              <div class=\"book\"><main id=\"text\">{body}</main></div><aside class=\"tail\"><div class=\"tail-in\">\
-             <form action=\"find.html\"><input id=\"find\" autofocus></form><a class=\"tail-cut\" href=\"#thumb\">1</a></div></aside></body></html>"
+             <form action=\"../find.html\"><input id=\"find\" autofocus></form><a class=\"tail-cut\" href=\"#thumb\">1</a></div></aside></body></html>"
         )
     }
 

@@ -25,8 +25,7 @@ pub(super) fn bind(dir: &Path, into: &Path) -> Result<Outcome, Failure> {
     let theme = Theme::pocketbook().map_err(|error| Failure::Machine(error.to_string()))?;
     let pages = setting::set(&book, &proof, &theme).map_err(|error| Failure::Machine(error.to_string()))?;
     progress.step("binding");
-    let files =
-        binding::with_copies(pages, &book.front, &theme).map_err(|error| Failure::Machine(error.to_string()))?;
+    let files = binding::with_copies(pages, &book, &theme).map_err(|error| Failure::Machine(error.to_string()))?;
     binding::bind(&files, &edition_text(&book.front), into).map_err(|error| match error {
         BindError::Io { .. } => Failure::Machine(error.to_string()),
         BindError::NotOurs(_) | BindError::NoName(_) => Failure::usage(error.to_string()),

@@ -47,6 +47,7 @@ mod back;
 mod find;
 mod front;
 
+pub use back::CopyMade;
 pub use outline::{Chapter, OutlineLeaf};
 pub use print::anchor as plain_name;
 pub use theme::{Theme, ThemeError};
@@ -80,7 +81,7 @@ pub enum SettingError {
 pub struct Pages {
     /// Files by their path below the folder, with `/` between the parts.
     pub files: BTreeMap<String, Vec<u8>>,
-    /// The pages in the order in which the book is read.
+    /// The pages in the order in which the book is read, without Find and the leaf of carry copies.
     pub outline: Vec<Chapter>,
     /// Lessons set.
     pub lessons: usize,
@@ -126,6 +127,17 @@ pub fn set_lesson(
     Ok(Some((address::lesson(name), page.html.into_bytes())))
 }
 
+/// Sets the leaf that offers `copies`, to take the place of the one that [`set`] set, which says of itself that it lies in a
+/// copy.
+///
+/// # Errors
+/// [`SettingError`] where a template of the theme can't be filled.
+pub fn set_offer(book: &Handbook, theme: &Theme, copies: &[CopyMade]) -> Result<(String, Vec<u8>), SettingError> {
+    let press = Press { book, figures: Figures::default(), theme, register: Register::of(book) };
+    let html = back::carry(&press, &back::Copies::Offered(copies))?;
+    Ok((address::CARRY.to_owned(), html.into_bytes()))
+}
+
 fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages, SettingError> {
     let press = Press { book, figures, theme, register: Register::of(book) };
     let in_order = book.in_order();
@@ -159,7 +171,7 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     put(address::VALUES.to_owned(), lists::values(&press)?);
     put(address::WORDS.to_owned(), back::index(&press)?);
     put(address::FIND.to_owned(), find::page(&press)?);
-    put(address::CARRY.to_owned(), back::carry(&press)?);
+    put(address::CARRY.to_owned(), back::carry(&press, &back::Copies::Inside)?);
     put(address::STYLE.to_owned(), theme.style().to_owned() + &front::imprint(&press)?);
     put(address::SCRIPT.to_owned(), theme.script().to_owned());
     put(address::MANIFEST.to_owned(), manifest::of(&press));

@@ -178,12 +178,14 @@ pub(super) struct Words {
     // Carry copies
     pub(super) carry: String,
     pub(super) carry_say: String,
+    pub(super) carry_edition: String,
     pub(super) carry_folder: String,
     pub(super) carry_folder_is: String,
     pub(super) carry_page: String,
     pub(super) carry_page_is: String,
     pub(super) carry_epub: String,
     pub(super) carry_epub_is: String,
+    pub(super) carry_inside: String,
     pub(super) carry_none: String,
     pub(super) carry_how: String,
     // Tables worked from the catalogue
