@@ -29,6 +29,7 @@ pub(super) fn set(
             is: value.is.clone(),
             source: press.source_line(&value.source.value),
             href: address::href(page, &value_address(&looked_for.value)),
+            own: None,
         });
     }
     let leaf = press.register.address(&Target::Computation(form.sum.clone()), press.book);

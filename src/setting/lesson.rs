@@ -52,6 +52,7 @@ pub(super) fn page(press: &Press<'_>, leaf: &Leaf<'_>, next: Option<&Leaf<'_>>) 
     context.insert("maker_first", &lesson.maker_first);
     context.insert("hazards", &hazards);
     context.insert("reckons", &lesson.blocks.iter().any(|block| matches!(block.kind, BlockKind::Form(_))));
+    context.insert("own_leaf", &(press.book.front.base.is_some() && press.book.files.depth(lesson.body.file) == 0));
     context.insert("body", &text.html);
     context.insert("next", &next.and_then(|leaf| page_link(&leaf.lesson.name)));
     frame.tie(press, &mut context, &target, &stands_on(press, lesson));

@@ -1,7 +1,7 @@
 // Forms: the blanks are worked as they are filled, by the reckoner that came with the page.
 document.addEventListener('DOMContentLoaded', function () {
   'use strict';
-  var forms = document.querySelectorAll('form[data-sum]');
+  var forms = document.querySelectorAll('.workform');
   if (!forms.length || !window.reckoner) return;
   var shown = reckoner.system();
   function both(node, us, si) {
@@ -115,7 +115,6 @@ document.addEventListener('DOMContentLoaded', function () {
           } else again();
         }, 150);
       });
-      form.addEventListener('submit', function (event) { event.preventDefault(); again(); });
       form.addEventListener('altitude', function () { altitude(form, entry); again(); });
       form.addEventListener('units', function (event) {
         blanks(form).forEach(function (blank) { if (blank.name !== 'altitude') turned(entry, blank, event.detail.from, event.detail.to); });
