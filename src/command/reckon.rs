@@ -2,6 +2,7 @@
 
 use super::arguments::Sum;
 use super::roster::roster;
+use super::rows::rows;
 use super::{Failure, Outcome, say};
 use crate::fluid::Refrigerant;
 use crate::quantity::{Kind, System, nearest, plain_words, read};
@@ -18,6 +19,9 @@ pub(super) fn reckon(sum: &Sum) -> Result<Outcome, Failure> {
     if sum.list {
         say(&list_text());
         return Ok(Outcome::Fine);
+    }
+    if let Some(file) = &sum.rows {
+        return rows(file, sum.handbook.as_deref());
     }
     let name = sum.name.as_deref().unwrap_or_default();
     let computation = trade::require(name)
@@ -39,7 +43,7 @@ pub(super) fn reckon(sum: &Sum) -> Result<Outcome, Failure> {
 }
 
 /// Reads `name=value`.
-fn input(
+pub(super) fn input(
     computation: &'static Computation,
     pair: &str,
     roster: &BTreeMap<String, Refrigerant>,

@@ -3,7 +3,7 @@
 use super::SettingError;
 use super::address;
 use super::block::PageLink;
-use super::figure::SetForm;
+use super::figure::{SetFigure, SetForm};
 use super::press::Press;
 use super::register::{Target, value_address};
 use super::working::{StandingLine, Working, Workings};
@@ -18,8 +18,15 @@ pub(super) fn set(
     form: &SetForm,
 ) -> Result<String, SettingError> {
     let page = workings.page();
+    let leaf = press.register.address(&Target::Computation(form.sum.clone()), press.book);
+    let leaf = leaf.filter(|leaf| leaf != page).map(|leaf| PageLink {
+        href: address::href(page, &leaf),
+        label: String::new(),
+        title: form.title.clone(),
+    });
     let mut working = Working::default();
-    working.figure(&form.figure);
+    // The formula in letters stands on the computation's own page, which is pointed at; here are its numbers.
+    working.figure(&SetFigure { equation: Vec::new(), ..form.figure.clone() });
     if let Some(looked_for) = &form.looked_for
         && let Some(value) = press.book.values.get(&looked_for.value)
         && let Some(shown) = press.figures.values.get(&looked_for.value)
@@ -32,12 +39,6 @@ pub(super) fn set(
             own: None,
         });
     }
-    let leaf = press.register.address(&Target::Computation(form.sum.clone()), press.book);
-    let leaf = leaf.filter(|leaf| leaf != page).map(|leaf| PageLink {
-        href: address::href(page, &leaf),
-        label: String::new(),
-        title: form.title.clone(),
-    });
     let mut context = Context::new();
     context.insert("level", &level);
     context.insert("anchor", &format!("form-{number}"));
