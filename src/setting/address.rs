@@ -19,6 +19,8 @@ pub const WORDS: &str = "words.html";
 pub(super) const COMPUTATIONS: &str = "computations.html";
 /// The find leaf.
 pub const FIND: &str = "find.html";
+/// The keys to problems, where they stand apart; in a folder of their own, so that they can be taken out.
+pub const KEYS: &str = "keys/index.html";
 /// Carry copies.
 pub(super) const CARRY: &str = "carry.html";
 /// The carry copy that is the folder itself.

@@ -162,13 +162,6 @@ pub(super) struct SetComputed {
     pub(super) dashes: Vec<String>,
 }
 
-/// A number in the unit that each system's readers answer in.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub(super) struct BothNumbers {
-    pub(super) us: f64,
-    pub(super) si: f64,
-}
-
 /// One draw of a problem.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub(super) struct SetDraw {
@@ -176,11 +169,12 @@ pub(super) struct SetDraw {
     pub(super) ask: Both,
     /// The answer.
     pub(super) answer: Both,
-    pub(super) number: BothNumbers,
-    /// How near an answer must come.
-    pub(super) within: BothNumbers,
+    /// The answer in SI.
+    pub(super) number: f64,
+    /// How near a reader's must come, in SI.
+    pub(super) within: f64,
     /// What a slip gives: its name, and the answer.
-    pub(super) slips: Vec<(&'static str, BothNumbers)>,
+    pub(super) slips: Vec<(&'static str, f64)>,
     /// Steps to the answer.
     #[serde(skip)]
     pub(super) steps: Vec<SetStep>,
@@ -190,6 +184,8 @@ pub(super) struct SetDraw {
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub(super) struct SetProblem {
     pub(super) draws: Vec<SetDraw>,
+    /// What is asked for: the name of a kind.
+    pub(super) kind: String,
     /// Units of the answer.
     pub(super) unit: Both,
 }

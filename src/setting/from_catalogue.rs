@@ -62,7 +62,13 @@ fn blank(input: &Input, given: Option<&WorkedInput>, words: &Words, air: Pressur
     let number = |system| {
         let (unit, decimals) = beside(input, kind, system);
         match given.map(|given| &given.given) {
-            Some(Given::Written(written)) => written.number_to(unit, written.decimals_in(unit), air),
+            Some(Given::Written(written)) if *written.unit == *unit => written.number_text(),
+            // In another unit than stands beside the blank: it says so, as a reader may.
+            Some(Given::Written(written)) if written.unit.system == system => {
+                written.to_string().replace("\u{a0}", " ")
+            }
+            // Finer than it would be set, so that the answer comes out as it is printed.
+            Some(Given::Written(written)) => written.number_to(unit, written.decimals_in(unit) + 2, air),
             Some(Given::Value(value)) => number_text(value.number_of(unit, air), decimals),
             Some(Given::Refrigerant(_)) | None => String::new(),
         }

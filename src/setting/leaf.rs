@@ -12,7 +12,7 @@ use std::collections::BTreeSet;
 use tera::Context;
 
 /// Templates a theme must have.
-pub(super) const TEMPLATES: [&str; 20] = [
+pub(super) const TEMPLATES: [&str; 22] = [
     "leaf.html",
     "front.html",
     "lesson.html",
@@ -33,6 +33,8 @@ pub(super) const TEMPLATES: [&str; 20] = [
     "block/form.html",
     "computation.html",
     "computations.html",
+    "block/keys.html",
+    "keys.html",
 ];
 
 /// A cut of the thumb index.

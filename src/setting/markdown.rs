@@ -56,6 +56,7 @@ pub(super) fn set_lesson(press: &Press<'_>, lesson: &Lesson) -> Result<SetText, 
     setter.blocks_of = Some((lesson, lesson.body.start));
     let mut html = String::new();
     setter.blocks(&mut html)?;
+    html.push_str(&problem::keys(press, 2, &setter.keys)?);
     Ok(SetText { html, opening: setter.opening, sections: setter.sections })
 }
 
@@ -108,6 +109,8 @@ struct Setter<'a> {
     /// Figures since the last working was set.
     working: Working,
     workings: Workings<'a>,
+    /// Keys to the problems set so far.
+    keys: Vec<problem::Key>,
     /// Forms set so far.
     forms: usize,
     /// Inside a block whose working is set after the whole: a quote, a list, a table, a line.
@@ -129,6 +132,7 @@ impl<'a> Setter<'a> {
             blocks_of: None,
             working: Working::default(),
             workings: Workings::on(page),
+            keys: Vec::new(),
             forms: 0,
             held: false,
             sections: Vec::new(),
@@ -328,7 +332,7 @@ impl<'a> Setter<'a> {
                 }
             }
             Some((_, Block { kind: BlockKind::Practice(problem), .. })) => {
-                out.push_str(&problem::set(self.press, self.page, &mut self.workings, level, problem)?);
+                out.push_str(&problem::set(self.press, &mut self.workings, level, problem, &mut self.keys)?);
             }
             Some((_, Block { at, kind: BlockKind::Plate(plate) })) => {
                 out.push_str(&plate::set(self.press, *at, plate)?);

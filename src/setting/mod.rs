@@ -67,7 +67,7 @@ use thiserror::Error;
 
 /// Where things lie in a bound handbook that `binding` makes or takes apart for the copies that are carried.
 pub use address::{
-    CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FIND_INDEX, FRONT, RECKONED, RECKONER, SCRIPT, STYLE, WORDS,
+    CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FIND_INDEX, FRONT, KEYS, RECKONED, RECKONER, SCRIPT, STYLE, WORDS,
 };
 
 /// Why a handbook could not be set.
@@ -176,6 +176,9 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
         put(address::computation(&computation.name), computation::page(&press, computation)?);
     }
     put(address::COMPUTATIONS.to_owned(), computation::list(&press)?);
+    if let Some(keys) = problem::keys_page(&press)? {
+        put(address::KEYS.to_owned(), keys);
+    }
     put(address::FRONT.to_owned(), front::page(&press)?);
     put(address::TERMS.to_owned(), lists::terms(&press)?);
     put(address::SOURCES.to_owned(), lists::sources(&press)?);

@@ -211,6 +211,10 @@ pub(super) struct Words {
     pub(super) slip_sign: String,
     pub(super) problem_sets: String,
     pub(super) for_lesson: String,
+    pub(super) key: String,
+    pub(super) keys: String,
+    pub(super) keys_say: String,
+    pub(super) key_elsewhere: String,
     // Forms and the reference of computations
     pub(super) work_it_out: String,
     pub(super) worked_for: String,

@@ -17,12 +17,18 @@ document.addEventListener('DOMContentLoaded', function () {
   function turned(entry, blank, from, to) {
     var input = entry.inputs.find(function (i) { return i.name === blank.name; });
     function beside(system) { return input.show ? reckoner.unitOf(input.kind, input.show[system][0]) : reckoner.unitIn(input.kind, system); }
-    var air = reckoner.around().air, typed = blank.value.trim(), us = beside(from), si = beside(to);
-    if (!/^[-\u2212+]?[\d.,\/ -]+$/.test(typed) || us === si) return;
-    try {
-      var written = reckoner.readIn(typed, input.kind, us.symbol);
-      blank.value = reckoner.numberTo(written, si, reckoner.decimalsIn(written, si), air);
-    } catch (error) { /* what cannot be read is left to be mended where it stands */ }
+    var air = reckoner.around().air, typed = blank.value.trim(), there = beside(from), here = beside(to), was = blank.was;
+    // What was not changed since goes back to what it was.
+    blank.was = { text: typed, system: from };
+    if (was && was.shown === typed && was.system === to) blank.value = was.text;
+    else if (!was && typed === blank.dataset[from]) blank.value = blank.dataset[to];
+    else if (/^[-\u2212+]?[\d.,\/ -]+$/.test(typed) && there !== here) {
+      try {
+        var written = reckoner.readIn(typed, input.kind, there.symbol);
+        blank.value = reckoner.numberTo(written, here, reckoner.decimalsIn(written, here), air);
+      } catch (error) { /* what cannot be read is left to be mended where it stands */ }
+    }
+    blank.was.shown = blank.value;
   }
   function altitude(form, entry) {
     var blank = blanks(form).find(function (b) { return b.name === 'altitude'; });
