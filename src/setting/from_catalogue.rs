@@ -67,8 +67,8 @@ fn blank(input: &Input, given: Option<&WorkedInput>, words: &Words, air: Pressur
             Some(Given::Written(written)) if written.unit.system == system => {
                 written.to_string().replace("\u{a0}", " ")
             }
-            // Finer than it would be set, so that the answer comes out as it is printed.
-            Some(Given::Written(written)) => written.number_to(unit, written.decimals_in(unit) + 2, air),
+            // A digit finer than it would be set, so that the answer comes out near the printed one.
+            Some(Given::Written(written)) => written.number_to(unit, written.decimals_in(unit) + 1, air),
             Some(Given::Value(value)) => number_text(value.number_of(unit, air), decimals),
             Some(Given::Refrigerant(_)) | None => String::new(),
         }

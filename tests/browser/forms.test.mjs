@@ -46,11 +46,11 @@ const plain = (shown) => shown.replaceAll('\u00a0', ' ').replaceAll('\u00ad', ''
 const number = (shown) => Number(plain(shown).replace('−', '-').replace(/,(?=\d{3})/g, '').split(' ')[0]);
 const digits = (shown) => (/\.(\d+)/.exec(shown)?.[1] ?? '').length;
 // Alike to the last digit and to what the page's tables may be off; a difference of two temperatures has both of theirs.
-function alike(page, program) {
+function alike(page, program, share = 6e-4) {
   if (plain(page) === plain(program)) return true;
   const [a, b] = [number(page), number(program)];
   const same = plain(page).replace(/^[−\d.,]+/, '') === plain(program).replace(/^[−\d.,]+/, '');
-  return same && Math.abs(a - b) <= Math.max(1.01 * 10 ** -digits(program), 6e-4 * Math.abs(b));
+  return same && Math.abs(a - b) <= Math.max(1.01 * 10 ** -digits(program), share * Math.abs(b));
 }
 
 const settled = (page, n = 1) => page.waitForFunction((n) => [...document.querySelectorAll('.workform')].every((form) => +form.dataset.done >= n), n);
@@ -148,7 +148,8 @@ test('the case shown without script is the one that the script reckons, in lesso
     const count = await still.page.locator('.workform').count();
     for (let n = 0; n < count; n++) {
       const [there, here] = [await answer(still.page.locator('.workform').nth(n)), await answer(quick.page.locator('.workform').nth(n))];
-      if (!alike(here.us, there.us) || !alike(here.si, there.si)) faults.push(`${name}, form ${n + 1}: ${JSON.stringify(here)}, printed ${JSON.stringify(there)}`);
+      // A case that its author gave in units of the other system stands in the blanks rounded.
+      if (!alike(here.us, there.us, 0.02) || !alike(here.si, there.si, 0.02)) faults.push(`${name}, form ${n + 1}: ${JSON.stringify(here)}, printed ${JSON.stringify(there)}`);
       const shut = await still.page.locator('.workform').nth(n).locator('.blanks').isVisible();
       const worked = await still.page.locator('.workform').nth(n).locator('.no-js').isVisible();
       if (shut || !worked) faults.push(`${name}, form ${n + 1}: without script there are blanks, or no worked case`);
@@ -207,8 +208,8 @@ test('a reader turns the units, sets an altitude and goes back to the handbook�
 
   // A number alone goes over into the other units; one with its unit stays as it was typed.
   await units(page, 'si');
-  await page.waitForFunction(() => document.querySelector('.workform [name="suction pressure"]').value === '8.14');
-  assert.equal(await blank('suction line temperature').inputValue(), '11.1');
+  await page.waitForFunction(() => document.querySelector('.workform [name="suction pressure"]').value === '8.136');
+  assert.equal(await blank('suction line temperature').inputValue(), '11.11');
   assert.equal(plain(await form.locator('[data-answer] .si').innerText()), '6.9 K');
   await blank('suction pressure').fill('118 psig');
   await units(page, 'us');
@@ -220,7 +221,7 @@ test('a reader turns the units, sets an altitude and goes back to the handbook�
   await page.waitForTimeout(300);
   const before = plain(await form.locator('[data-answer] .us').innerText());
   await blank('altitude').fill('5280');
-  await page.waitForFunction((before) => document.querySelector('.workform [data-answer] .us').textContent !== before, before);
+  await page.waitForFunction((before) => document.querySelector('.workform [data-answer] .us').textContent.replaceAll('\u00a0', ' ') !== before, before);
   const wanted = await shell('superheat', { refrigerant: 'R-410A', 'suction pressure': '118 psig', 'suction line temperature': '52 °F', altitude: '5280 ft' });
   assert.ok(alike(await form.locator('[data-answer] .us').innerText(), wanted.us));
   assert.ok(await form.locator('[data-own]').isVisible());
