@@ -153,8 +153,8 @@ mod tests {
                     .iter()
                     .find(|p| a <= p.ends[0].1 && b <= p.ends[1].1 && a >= p.ends[0].0 && b >= p.ends[1].0);
                 let wanted = f(a, b).unwrap();
-                for k in 0..2 {
-                    assert!((patch.unwrap().at(k, a, b) - wanted[k]).abs() < 2e-5, "{k} at {a}, {b}");
+                for (k, wanted) in wanted.into_iter().enumerate() {
+                    assert!((patch.unwrap().at(k, a, b) - wanted).abs() < 2e-5, "{k} at {a}, {b}");
                 }
             }
         }
