@@ -24,6 +24,7 @@ mod builds_on;
 mod findings;
 mod host;
 mod house;
+mod keys;
 mod moist_air;
 mod page;
 mod properties;

@@ -33,14 +33,14 @@ fn a_file_of_worked_examples_is_done_again_row_by_row() {
     };
     let ran = run_rows(
         "# ours\nid,topic,inputs,answer,unit,tolerance\nX1,superheat,refrigerant=R-410A; suction pressure=118 psig; suction line \
-         temperature=52 °F,12.1,°F,0.1\nX2,superheat,refrigerant=R-410A; suction pressure=118 psig; suction line temperature=52 °F,21.1,°F,0.1\n\
+         temperature=52 °F,12.2,°F,0.1\nX2,superheat,refrigerant=R-410A; suction pressure=118 psig; suction line temperature=52 °F,21.1,°F,0.1\n\
          X3,superheet,,1,°F,0.1\nX4,atmospheric-pressure,altitude=high,1,psia,0.1\nX5,atmospheric-pressure,altitude=0 ft,14.696,psia,little\n",
     )
     .ended(1);
     assert_eq!(
         ran.out.trim_end(),
-        "X1  holds  superheat: 12.1 °F\n\
-         X2  does not hold  (rows.csv:4) superheat: 21.1 °F is wanted within 0.1, and 12.1 °F was found\n\
+        "X1  holds  superheat: 12.2 °F\n\
+         X2  does not hold  (rows.csv:4) superheat: 21.1 °F is wanted within 0.1, and 12.2 °F was found\n\
          X3  does not hold  (rows.csv:5) there is no computation `superheet`; the nearest is `superheat`\n\
          X4  does not hold  (rows.csv:6) altitude: `high` does not begin with a number: write a number and its unit, as `30 ft`\n\
          X5  does not hold  (rows.csv:7) its tolerance `little` is no number\n\
