@@ -150,7 +150,10 @@ pub(super) fn index(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> Res
             t: computation.title.clone(),
             h: address::computation(&computation.name),
             s: computation.purpose.clone(),
-            w: computation.name.replace('-', " "),
+            // A name that is the title is no further word: it would be found before the term of that name.
+            w: Some(computation.name.replace('-', " "))
+                .filter(|name| *name != computation.title.to_lowercase().replace('-', " "))
+                .unwrap_or_default(),
             ..Entry::default()
         };
         index.enter(entry, &format!("{} {}", computation.group, takes.join(" ")));
