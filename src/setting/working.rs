@@ -155,10 +155,9 @@ pub(super) fn mathematics(line: &Both) -> String {
     if line.us == line.si {
         return format!("<div>{}</div>", line.us);
     }
-    let side = |class: &str, math: &str| match math {
-        "" => String::new(),
-        math => format!("<div class=\"{class}\">{math}</div>"),
-    };
+    // A reading against the air is made absolute on a line of its own, which the other system may have no need of; its
+    // place stays, so that each system has as many.
+    let side = |class: &str, math: &str| format!("<div class=\"{class}\">{math}</div>");
     side("us", &line.us) + &side("si", &line.si)
 }
 
