@@ -8,6 +8,7 @@ mod report;
 
 mod begin;
 mod bind;
+mod each;
 mod proof;
 mod reckon;
 mod roster;

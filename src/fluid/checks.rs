@@ -4,7 +4,7 @@
 use super::{
     Equation, critical,
     equilibrium::Side,
-    mixture::{Each, MOST, Mixture},
+    mixture::{Each, MOST, Mixture, Phase},
     model::Model,
     residual::{Point, Residual},
     single::Single,
@@ -215,6 +215,91 @@ fn every_pair_of_every_blend_is_there() {
     }
 }
 
+/// How many temperatures of each line are gone through: `COLDPRESS_SWEEP=20000 cargo test --release --lib sweep` asks for
+/// more than the tests of every day do.
+fn sweep() -> usize {
+    std::env::var("COLDPRESS_SWEEP").ok().and_then(|text| text.parse().ok()).unwrap_or(1000)
+}
+
+/// Every temperature of both lines, from −60 °F or the triple point to 0.995 of the critical temperature, crowded toward
+/// the end: the point is found; fugacities and pressures of its phases are equal as far as they can be told; both phases are
+/// locally stable (the smallest eigenvalue of the scaled Hessian is positive); bubble never lies below dew; and pressure
+/// rises along the line.
+#[test]
+fn sweep_of_every_line_finds_equilibrium_everywhere() {
+    let (count, mut asked, mut failed) = (sweep(), 0, Vec::new());
+    let mut worst: (f64, f64) = (0.0, 0.0);
+    for name in all_designations() {
+        let (mixture, z) = mixture(&name);
+        let n = mixture.len();
+        let shares: Vec<(&str, f64)> =
+            (0..n).map(|i| (mixture.components[i].designation(), z[i] * mixture.components[i].molar_mass)).collect();
+        let model = Model::of(&name, &shares).unwrap();
+        let critical = model.critical().unwrap().temperature.as_kelvin();
+        let low = model.answered().0.max(crate::quantity::Temperature::from_fahrenheit(-60.0).as_kelvin());
+        let mut before = [0.0; 2];
+        for i in 0..count {
+            let t = low + (0.995 * critical - low) * (i as f64 / (count - 1) as f64).sqrt();
+            let mut pressures = [f64::NAN; 2];
+            for (k, side) in [Side::Bubble, Side::Dew].into_iter().enumerate() {
+                asked += 1;
+                let found = match model.at_temperature(side, crate::quantity::Temperature::from_kelvin(t)) {
+                    Ok(found) => found,
+                    Err(error) => {
+                        failed.push(format!("{name} {side:?} at {t} K: {error}"));
+                        continue;
+                    }
+                };
+                pressures[k] = found.pressure;
+                let (liquid, vapor) = (mixture.phase(t, &found.liquid), mixture.phase(t, &found.vapor));
+                // A component all but absent from one phase has a large potential, with its own rounding.
+                let potential = (0..n)
+                    .map(|i| {
+                        (liquid.potential[i] - vapor.potential[i]).abs() / (1.0 + 0.01 * liquid.potential[i].abs())
+                    })
+                    .fold(0.0, f64::max);
+                let pressure = (liquid.pressure - vapor.pressure).abs() / (mixture.gas_constant * t * liquid.density);
+                worst = (worst.0.max(potential), worst.1.max(pressure));
+                if !(potential < POTENTIALS_WITHIN && pressure < PRESSURES_WITHIN) {
+                    failed.push(format!("{name} {side:?} at {t} K: Δg/RT is {potential:.1e}, Δp/ρRT {pressure:.1e}"));
+                }
+                if (found.pressure / vapor.pressure - 1.0).abs() > 1e-9 {
+                    failed.push(format!("{name} {side:?} at {t} K: {} Pa is not that of its vapor", found.pressure));
+                }
+                for (phase, rho) in [(&liquid, &found.liquid), (&vapor, &found.vapor)] {
+                    if least_curvature(phase, rho, n) <= 0.0 {
+                        failed.push(format!("{name} {side:?} at {t} K: a phase is unstable"));
+                    }
+                }
+                if found.pressure <= before[k] {
+                    failed.push(format!("{name} {side:?} at {t} K: the pressure falls"));
+                }
+                before[k] = found.pressure;
+            }
+            if pressures[0] < pressures[1] * (1.0 - 1e-9) {
+                failed.push(format!("{name} at {t} K: bubble {} below dew {}", pressures[0], pressures[1]));
+            }
+        }
+    }
+    println!("{asked} points, {} failed; worst Δg/RT {:.1e}, Δp/ρ'RT {:.1e}", failed.len(), worst.0, worst.1);
+    assert!(failed.is_empty(), "{} of {asked} failed:\n{}", failed.len(), failed[..failed.len().min(40)].join("\n"));
+}
+
+/// How equal potentials and pressures are asked to be over the whole sweep.
+const POTENTIALS_WITHIN: f64 = 1e-11;
+const PRESSURES_WITHIN: f64 = 1e-11;
+
+/// The smallest eigenvalue of the scaled Hessian of a phase.
+fn least_curvature(phase: &Phase, rho: &Each, n: usize) -> f64 {
+    let mut matrix = [[0.0; MOST]; MOST];
+    for k in 0..n {
+        for l in 0..n {
+            matrix[k][l] = phase.potential_by[k][l] * (rho[k] / rho[l]).sqrt();
+        }
+    }
+    critical::smallest_eigenvalue(matrix, n).0
+}
+
 /// Bubble and dew points are the stable solution: no phase tried lies below the plane that touches both.
 ///
 /// With a(ρ) the Helmholtz energy density over RT, a(ρ) − Σ μi ρi + p/RT is nowhere negative (Michelsen's tangent-plane
@@ -237,19 +322,15 @@ fn bubble_and_dew_points_are_stable() {
         let model = Model::of(&name, &shares).unwrap();
         let (low, high) = model.answered();
         let low = low.max(222.04); // −60 °F
-        for part in [0.0, 0.35, 0.7, 0.93, 0.98] {
+        // Five temperatures every day; of a longer sweep, one in a hundred.
+        let parts = (sweep() / 200).max(5);
+        for part in (0..parts).map(|i| 0.98 * (i as f64 / (parts - 1) as f64).sqrt()) {
             let t = low + (high - low) * part;
             for side in [Side::Bubble, Side::Dew] {
                 let found = model.at_temperature(side, crate::quantity::Temperature::from_kelvin(t)).unwrap();
                 let (liquid, vapor) = (mixture.phase(t, &found.liquid), mixture.phase(t, &found.vapor));
                 for (phase, rho) in [(&liquid, &found.liquid), (&vapor, &found.vapor)] {
-                    let mut matrix = [[0.0; MOST]; MOST];
-                    for k in 0..n {
-                        for l in 0..n {
-                            matrix[k][l] = phase.potential_by[k][l] * (rho[k] / rho[l]).sqrt();
-                        }
-                    }
-                    let (least, _) = critical::smallest_eigenvalue(matrix, n);
+                    let least = least_curvature(phase, rho, n);
                     assert!(least > 0.0, "{name} {side:?} at {t} K: a phase is unstable, {least}");
                 }
                 let rt = mixture.gas_constant * t;
@@ -285,5 +366,33 @@ fn bubble_and_dew_points_are_stable() {
                 }
             }
         }
+    }
+}
+
+#[test]
+fn random_states_agree_with_another_program() {
+    let rows = rows("random_states.csv");
+    assert!(rows.len() > 250);
+    for row in rows {
+        let value = |i: usize| row[i].parse::<f64>().unwrap();
+        let (mixture, _) = mixture(&row[0]);
+        let (t, rho) = (value(1), value(2));
+        let mut x = [0.0; MOST];
+        for (x, text) in x.iter_mut().zip(row[3].split('/')) {
+            *x = text.parse().unwrap();
+        }
+        let phase = mixture.phase(t, &x.map(|x| rho * x));
+        let scale = rho * mixture.gas_constant * t;
+        let ln_phi = phase.potential[0] - (rho * x[0]).ln() - (phase.pressure / scale).ln();
+        // A liquid's pressure is a difference of terms of the size of ρRT; so is what is left of it in ln φ.
+        let p_gap = (phase.pressure - value(4)).abs() / scale;
+        assert!(p_gap < 2e-11, "{} at {t} K, {rho} mol/m³: p is {}, not {}", row[0], phase.pressure, value(4));
+        let limit = 2e-11 * (scale / phase.pressure).max(10.0);
+        assert!(
+            (ln_phi - value(5)).abs() < limit,
+            "{} at {t} K, {rho} mol/m³: ln φ is {ln_phi}, not {}",
+            row[0],
+            value(5)
+        );
     }
 }

@@ -107,6 +107,16 @@ impl Refrigerant {
         Ok(Self { known: Known::Equations(self.model("enthalpy")?.with_reference(reference)?) })
     }
 
+    /// The same as [`Self::with_reference`], where whether it has that state is found when enthalpy or entropy is asked
+    /// for; one known by typed points, which never has them, is left as it is.
+    pub fn counted_from(&self, reference: Reference) -> Self {
+        let known = match &self.known {
+            Known::Equations(model) => Known::Equations(model.counted_from(reference)),
+            Known::Points(points) => Known::Points(Arc::clone(points)),
+        };
+        Self { known }
+    }
+
     /// The zero enthalpy and entropy are counted from.
     pub fn reference(&self) -> Reference {
         match &self.known {

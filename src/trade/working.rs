@@ -168,10 +168,12 @@ impl Worked {
         (!self.inputs.is_empty()).then(|| typable(&self.inputs_text(system)))
     }
 
-    /// Where the formula comes from, in one line.
+    /// Where the formula comes from, in one line; for an enthalpy or entropy, from what it is counted too.
     pub fn source_text(&self) -> String {
         let source = self.computation.source;
-        format!("{}: {}", source.mark.text(), source.text)
+        let zero = self.fluids.values().find_map(|fluid| self.computation.zero(fluid.reference()));
+        let zero = zero.map_or_else(String::new, |zero| format!(". {zero}"));
+        format!("{}: {}{zero}", source.mark.text(), source.text)
     }
 
     /// The working with numbers put in, one line for each gauge reading made absolute, each step, and the answer.

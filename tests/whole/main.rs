@@ -6,6 +6,7 @@
 //! - `script`: the JavaScript of every formula, run by Node.js, against the catalogue.
 //! - `moist_air`: moist air against another program.
 //! - `slips`: tables with a slip of the pen put in, and clean ones.
+//! - `agreement`: how far refrigerants are from other programs' figures, as a table.
 //! - `properties`: refrigerants against other programs' figures and the papers' printed ones; the sweep that never fails.
 //! - `bench`: lays out a small handbook in a folder and runs the program on it. No tests of its own.
 //! - `findings`: every kind of finding, from the small handbook with one thing wrong, word for word as it is printed.
@@ -17,6 +18,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that can't go on stops")]
 
 mod accidents;
+mod agreement;
 mod bench;
 mod findings;
 mod house;

@@ -19,6 +19,7 @@ mod moist_air;
 mod nitrogen;
 mod pressure_drop_worth;
 mod psychrometrics;
+mod refrigerant_property;
 mod saturation;
 mod sensors;
 mod superheat;
@@ -42,6 +43,16 @@ pub(super) fn all() -> Vec<Computation> {
         saturation::bubble_temperature(),
         saturation::dew_temperature(),
         saturation::glide(),
+        refrigerant_property::liquid_density(),
+        refrigerant_property::vapor_density(),
+        refrigerant_property::liquid_enthalpy(),
+        refrigerant_property::vapor_enthalpy(),
+        refrigerant_property::liquid_entropy(),
+        refrigerant_property::vapor_entropy(),
+        refrigerant_property::density(),
+        refrigerant_property::enthalpy(),
+        refrigerant_property::entropy(),
+        refrigerant_property::heat_capacity(),
         coil_temperature::midpoint_temperature(),
         coil_temperature::coil_inlet_temperature(),
         coil_temperature::coil_mean_temperature(),
