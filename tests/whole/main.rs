@@ -11,6 +11,7 @@
 //! - `findings`: every kind of finding, from the small handbook with one thing wrong, word for word as it is printed.
 //! - `real_content`: the demonstration handbook: it binds, twice to the same bytes, and no slip of a digit goes unseen.
 //! - `teaching`: the demonstration handbook as something to learn from: lessons whole, examples enough, makers first.
+//! - `builds_on`: a house's handbook laid over another.
 //! - `accidents`: runs that are killed, disks that are full, places that can't be written, and the exit statuses.
 //! - `shell`: `reckon` and the README's own examples, as they are typed.
 //! - `house`: how the source is laid out: who knows of whom, what is declared where.
@@ -19,6 +20,7 @@
 
 mod accidents;
 mod bench;
+mod builds_on;
 mod findings;
 mod house;
 mod moist_air;
