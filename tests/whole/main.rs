@@ -12,6 +12,7 @@
 //! - `bench`: lays out a small handbook in a folder and runs the program on it. No tests of its own.
 //! - `findings`: every kind of finding, from the small handbook with one thing wrong, word for word as it is printed.
 //! - `real_content`: the demonstration handbook: it binds, twice to the same bytes, and no slip of a digit goes unseen.
+//! - `teaching`: the demonstration handbook as something to learn from: lessons whole, examples enough, makers first.
 //! - `builds_on`: a house's handbook laid over another.
 //! - `accidents`: runs that are killed, disks that are full, places that can't be written, and the exit statuses.
 //! - `shell`: `reckon` and the README's own examples, as they are typed.
@@ -33,5 +34,6 @@ mod reference;
 mod script;
 mod shell;
 mod slips;
+mod teaching;
 mod trees;
 mod worked_examples;

@@ -87,6 +87,7 @@ pub(super) fn all() -> Vec<Computation> {
         airflow::airflow_electric(),
         airflow::airflow_furnace(),
         airflow::airflow_per_ton(),
+        airflow::temperature_split(),
         moist_air::humidity_ratio(),
         moist_air::relative_humidity(),
         moist_air::dew_point(),
