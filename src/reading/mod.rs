@@ -22,12 +22,32 @@ mod supply;
 mod tree;
 mod yaml;
 
-pub use folder::{FolderError, read_folder, read_pile};
+pub use folder::{FolderError, path_of, read_file, read_folder, read_pile};
 pub use layers::Layer;
 pub use markdown::options as markdown_options;
 
 use crate::handbook::{FileId, Files, Finding, Handbook, Span};
 use std::collections::BTreeSet;
+
+/// Reads the lesson at `path` again, from `text`, into a handbook that was read with another text of it. Everything else
+/// stays as it is.
+///
+/// Gives the findings of this file. None, and nothing changed, where `path` is not the one lesson of its name that the
+/// handbook was read with: then only reading all of it will do.
+pub fn read_lesson_again(book: &mut Handbook, path: &str, text: &str) -> Option<Vec<Finding>> {
+    let below = path.strip_prefix("lessons/")?;
+    let (_, name) = below.rsplit_once('/')?;
+    let name = name.strip_suffix(".md")?;
+    let id = book.lessons.get(name)?.body.file;
+    if book.files.path(id) != path || book.files.depth(id) != 0 {
+        return None;
+    }
+    let mut findings = Vec::new();
+    book.files.replace(id, text);
+    book.lessons.remove(name);
+    lesson::read(id, below, text, book, &mut findings);
+    Some(findings)
+}
 
 /// Reads a handbook from files already in memory: path below the folder and text, in the order of their paths.
 ///

@@ -6,6 +6,7 @@
 //! - `script`: the JavaScript of every formula, run by Node.js, against the catalogue.
 //! - `moist_air`: moist air against another program.
 //! - `slips`: tables with a slip of the pen put in, and clean ones.
+//! - `host`: a bound handbook over the network: ways out, conditions, parts, signals, a newer edition under load.
 //! - `properties`: refrigerants against other programs' figures and the papers' printed ones; the sweep that never fails.
 //! - `bench`: lays out a small handbook in a folder and runs the program on it. No tests of its own.
 //! - `findings`: every kind of finding, from the small handbook with one thing wrong, word for word as it is printed.
@@ -22,6 +23,7 @@ mod accidents;
 mod bench;
 mod builds_on;
 mod findings;
+mod host;
 mod house;
 mod moist_air;
 mod properties;
