@@ -4,6 +4,8 @@
 use crate::bench::content;
 use coldpress::handbook::{BlockKind, Example, Handbook, Leaf, Lesson, Scheme};
 use coldpress::reading;
+use std::collections::BTreeSet;
+use std::path::Path;
 use std::sync::LazyLock;
 
 static BOOK: LazyLock<Handbook> = LazyLock::new(|| reading::read_files(reading::read_folder(&content()).unwrap()).0);
@@ -201,4 +203,48 @@ fn every_refrigerant_and_every_lookup_has_its_table() {
     found.sort();
     let twice: Vec<_> = found.windows(2).filter(|pair| pair[0].0 == pair[1].0).collect();
     assert!(twice.is_empty(), "{twice:#?}");
+}
+
+#[test]
+fn the_starter_shows_every_link_and_every_block() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/command/starter");
+    let (book, findings) = reading::read_files(reading::read_folder(&folder).unwrap());
+    assert!(findings.is_empty(), "{findings:#?}");
+    let schemes = [
+        Scheme::Lesson,
+        Scheme::Term,
+        Scheme::Table,
+        Scheme::Tree,
+        Scheme::Refrigerant,
+        Scheme::Source,
+        Scheme::Sheet,
+        Scheme::Practice,
+        Scheme::Value,
+        Scheme::Figure,
+        Scheme::As,
+    ];
+    let missing: Vec<_> = schemes.iter().filter(|scheme| !book.links().any(|link| link.scheme == **scheme)).collect();
+    assert!(missing.is_empty(), "no link to {missing:?}");
+    let blocks = book.lessons.values().flat_map(|lesson| &lesson.blocks);
+    let shown: BTreeSet<&str> = blocks
+        .map(|block| match block.kind {
+            BlockKind::SaturationTable(_) => "saturation-table",
+            BlockKind::Example(_) => "worked-example",
+            BlockKind::ComputedTable(_) => "computed-table",
+            BlockKind::Form(_) => "work-it-out",
+            BlockKind::Practice(_) => "practice",
+            BlockKind::Plate(_) => "plate",
+            BlockKind::Tree(_) => "tree",
+            BlockKind::Code(_) => "code",
+            _ => "another",
+        })
+        .collect();
+    let wanted =
+        ["saturation-table", "worked-example", "computed-table", "work-it-out", "practice", "plate", "tree", "code"];
+    let missing: Vec<_> = wanted.iter().filter(|kind| !shown.contains(*kind)).collect();
+    assert!(missing.is_empty(), "no block {missing:?}");
+    assert!(
+        !book.sheets.is_empty() && !book.problem_sets.is_empty() && !book.trees.is_empty(),
+        "a kind of file is missing"
+    );
 }
