@@ -16,6 +16,7 @@ mod given;
 mod inputs;
 mod ladder;
 mod name_twice;
+mod own_value;
 mod picture;
 mod problem;
 mod roster;
@@ -62,11 +63,13 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
         problems: problem::examine(book, &roster, &around, &mut findings),
         readings: sheet::examine(book, &values, &mut findings),
         trees: proved.trees,
+        replaced_values: value::replaced(book),
         values,
         roster,
         findings: Vec::new(),
     };
-    value::examine_links(book, &proof.values, air, &mut findings);
+    value::examine_links(book, air, &mut findings);
+    own_value::examine(book, &mut findings);
     dead_link::examine(book, &mut findings);
     lesson_order::examine(book, &mut findings);
     lesson_form::examine(book, &mut findings);
@@ -110,7 +113,7 @@ pub fn proof_lesson(book: &Handbook, before: &Proof, name: &str, read_findings: 
     let problems = problem::examine(&alone, roster, &around, &mut findings);
     picture::examine(&alone, &mut findings);
     lesson_form::examine(&alone, &mut findings);
-    value::examine_links(book, &before.values, before.air, &mut findings);
+    value::examine_links(book, before.air, &mut findings);
     dead_link::examine(book, &mut findings);
     lesson_order::examine(book, &mut findings);
     name_twice::examine(book, &mut findings);
@@ -134,6 +137,7 @@ pub fn proof_lesson(book: &Handbook, before: &Proof, name: &str, read_findings: 
         readings: Default::default(),
         trees: before.trees.clone(),
         values: before.values.clone(),
+        replaced_values: before.replaced_values.clone(),
         roster: before.roster.clone(),
     })
 }

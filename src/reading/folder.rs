@@ -1,5 +1,8 @@
 //! The folder on the disk: which files a handbook has, and their texts.
 
+use super::front;
+use super::layers::{Broken, FRONT, Layer};
+use std::collections::BTreeSet;
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 use walkdir::WalkDir;
@@ -86,4 +89,42 @@ pub fn read_folder(dir: &Path) -> Result<Vec<(String, String)>, FolderError> {
     }
     texts.sort();
     Ok(texts)
+}
+
+/// Reads the handbook in `dir` and those it builds on, one below the other.
+///
+/// # Errors
+/// [`FolderError`] names the file. A `builds-on:` that leads to no handbook, or back to where it came from, is no failure of
+/// the machine: [`super::read_layers`] makes a finding of it.
+pub fn read_pile(dir: &Path) -> Result<Vec<Layer>, FolderError> {
+    let mut pile = Vec::new();
+    let mut seen = BTreeSet::new();
+    let mut folder = PathBuf::new();
+    loop {
+        let here = dir.join(&folder);
+        seen.insert(std::fs::canonicalize(&here).unwrap_or_else(|_| here.clone()));
+        let mut layer = Layer { folder: shown(&folder), texts: read_folder(&here)?, broken: None };
+        let base = layer.texts.iter().find(|(path, _)| path == FRONT).and_then(|(_, text)| front::builds_on(text));
+        let Some(base) = base else {
+            pile.push(layer);
+            return Ok(pile);
+        };
+        folder.push(&base.value);
+        let there = dir.join(&folder);
+        if !there.join(FRONT).is_file() {
+            layer.broken = Some(Broken::NotThere(base));
+        } else if seen.contains(&std::fs::canonicalize(&there).unwrap_or(there)) {
+            layer.broken = Some(Broken::InACircle(base));
+        }
+        let broken = layer.broken.is_some();
+        pile.push(layer);
+        if broken {
+            return Ok(pile);
+        }
+    }
+}
+
+/// A way of folders as people are told of it, with `/` between and at the end.
+fn shown(folder: &Path) -> String {
+    folder.components().map(|part| format!("{}/", part.as_os_str().to_string_lossy())).collect()
 }
