@@ -28,13 +28,13 @@ pub const CARRY_EPUB: &str = "carry/book.epub";
 /// The style.
 pub const STYLE: &str = "kit/style.css";
 /// The script.
-pub const SCRIPT: &str = "kit/script.js";
+pub(super) const SCRIPT: &str = "kit/script.js";
 /// The icon, which a theme has in its `kit/`.
 pub(super) const ICON: &str = "kit/icon.svg";
 /// What a phone needs to know to put the handbook among its programs.
 pub(super) const MANIFEST: &str = "edition.webmanifest";
 /// The index that Find looks in.
-pub const FIND_INDEX: &str = "kit/find.js";
+pub(super) const FIND_INDEX: &str = "kit/find.js";
 
 /// A lesson's page.
 pub(super) fn lesson(name: &str) -> String {

@@ -61,7 +61,7 @@ use std::collections::BTreeMap;
 use thiserror::Error;
 
 /// Where things lie in a bound handbook that `binding` makes or takes apart for the copies that are carried.
-pub use address::{CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FIND_INDEX, FRONT, SCRIPT, STYLE, WORDS};
+pub use address::{CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FRONT, STYLE, WORDS};
 
 /// Why a handbook could not be set.
 #[derive(Debug, Error)]
