@@ -11,6 +11,7 @@ mod bind;
 mod proof;
 mod reckon;
 mod roster;
+mod theme;
 
 pub use arguments::Arguments;
 pub use report::{count_text, findings_text};

@@ -30,8 +30,8 @@ pub enum FolderError {
 /// Endings of the files that are read as text.
 const TEXT_ENDINGS: [&str; 4] = ["md", "yaml", "yml", "svg"];
 
-/// Reads every Markdown, YAML and SVG file below `dir`, in the order of their paths. Hidden files and folders, and files
-/// with other endings, are left alone.
+/// Reads every Markdown, YAML and SVG file below `dir`, in the order of their paths. Hidden files and folders, files with
+/// other endings, and the handbook's own theme are left alone.
 ///
 /// # Errors
 /// [`FolderError`] names the file.
@@ -41,7 +41,8 @@ pub fn read_folder(dir: &Path) -> Result<Vec<(String, String)>, FolderError> {
     }
     let mut texts = Vec::new();
     let visible = |entry: &walkdir::DirEntry| {
-        entry.depth() == 0 || !entry.file_name().to_string_lossy().starts_with(['.', '~', '#'])
+        let name = entry.file_name().to_string_lossy();
+        entry.depth() == 0 || !(name.starts_with(['.', '~', '#']) || entry.depth() == 1 && name == super::theme::FOLDER)
     };
     for entry in WalkDir::new(dir).follow_links(true).sort_by_file_name().into_iter().filter_entry(visible) {
         let entry = entry.map_err(|e| FolderError::Io {

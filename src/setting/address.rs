@@ -25,8 +25,13 @@ pub const CARRY_FOLDER: &str = "carry/folder.zip";
 pub(super) const STYLE: &str = "kit/style.css";
 /// The script.
 pub(super) const SCRIPT: &str = "kit/script.js";
-/// The index that Find looks in.
+/// What Find reads first: where the parts of its index begin.
 pub(super) const FIND_INDEX: &str = "kit/find.js";
+
+/// A part of the index that Find looks in.
+pub(super) fn find_part(name: &str) -> String {
+    format!("kit/find/{name}.js")
+}
 
 /// A lesson's page.
 pub(super) fn lesson(name: &str) -> String {

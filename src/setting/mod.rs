@@ -15,6 +15,8 @@ mod from_proof;
 mod register;
 mod words;
 
+mod dress;
+mod own_theme;
 mod theme;
 
 mod press;
@@ -44,6 +46,8 @@ mod back;
 mod find;
 mod front;
 
+pub use dress::{FONT_FILES, FontFile};
+pub use own_theme::ThemeFault;
 pub use theme::{Theme, ThemeError};
 
 use crate::handbook::Handbook;
@@ -135,7 +139,9 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     let mut put = |path: String, text: String| {
         files.insert(path, text.into_bytes());
     };
-    put(address::FIND_INDEX.to_owned(), find::index(&press, &leaves)?);
+    for (path, part) in find::index(&press, &leaves) {
+        put(path, part);
+    }
     for (leaf, page) in leaves {
         put(address::lesson(&leaf.lesson.name), page.html);
     }
@@ -159,8 +165,9 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     put(address::FIND.to_owned(), find::page(&press)?);
     put(address::CARRY.to_owned(), back::carry(&press, false)?);
     let carried_leaf = back::carry(&press, true)?.into_bytes();
-    put(address::STYLE.to_owned(), theme.style().to_owned() + &front::imprint(&press)?);
+    put(address::STYLE.to_owned(), theme.dress().faces().to_owned() + theme.style() + &front::imprint(&press)?);
     put(address::SCRIPT.to_owned(), theme.script().to_owned());
+    files.extend(theme.dress().files.clone());
     Ok(Pages {
         files,
         carried_leaf,

@@ -6,6 +6,8 @@
 //! A theme's folder has `templates/**/*.html` and `templates/imprint.css` (Tera), `style/*.css` and `script/*.js` (put
 //! together in the order of their names) and `words.yaml`.
 
+use super::dress::Dress;
+use super::own_theme::{self, ThemeFault};
 use super::print;
 use super::words::Words;
 use include_dir::{Dir, include_dir};
@@ -13,7 +15,13 @@ use std::collections::{BTreeMap, HashMap};
 use tera::{Context, Filter, Tera, Value};
 use thiserror::Error;
 
-static POCKETBOOK: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook");
+// Folder by folder, and not the whole: installed font packages may lie in it too, which the program must not hold.
+static FOLDERS: [(&str, Dir<'_>); 3] = [
+    ("templates", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/templates")),
+    ("style", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/style")),
+    ("script", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/script")),
+];
+const WORDS: &str = include_str!("../../themes/pocketbook/words.yaml");
 
 /// What is wrong with a theme.
 #[derive(Debug, Error)]
@@ -30,6 +38,9 @@ pub enum ThemeError {
     /// A template can't be read.
     #[error("a template of the theme cannot be read: {}", causes(.0))]
     Template(#[from] tera::Error),
+    /// A file of a handbook's own theme is not right.
+    #[error(transparent)]
+    Own(#[from] ThemeFault),
 }
 
 /// A theme, ready to set pages.
@@ -38,6 +49,7 @@ pub struct Theme {
     templates: Tera,
     style: String,
     script: String,
+    dress: Dress,
     pub(super) words: Words,
 }
 
@@ -47,9 +59,27 @@ impl Theme {
     /// # Errors
     /// Where the program was built with a broken theme; a test holds that it was not.
     pub fn pocketbook() -> Result<Self, ThemeError> {
-        let mut files = BTreeMap::new();
-        gather(&POCKETBOOK, &mut files);
+        Self::from_files(&ours())
+    }
+
+    /// The theme inside the program with a handbook's own laid over it: files by path below its `theme/` folder. A file of
+    /// the same name takes the place of ours; of `words.yaml`, single words.
+    ///
+    /// # Errors
+    /// [`ThemeError::Own`] with the place, where one of the files is not right; the others, where the whole is not.
+    pub fn of_handbook(own: &BTreeMap<String, Vec<u8>>) -> Result<Self, ThemeError> {
+        let mut files = ours();
+        own_theme::lay_over(&mut files, own)?;
         Self::from_files(&files)
+    }
+
+    /// The theme dressed in the families it is drawn for: the files of [`FONT_FILES`](super::FONT_FILES) by their path in
+    /// the bound folder. Stays as it is where any is missing. Whether it is dressed now.
+    pub fn dress_in(&mut self, fonts: BTreeMap<String, Vec<u8>>) -> bool {
+        let dress = Dress::of(fonts);
+        let dressed = dress.is_some();
+        self.dress = dress.unwrap_or_default();
+        dressed
     }
 
     /// A theme from its files: path below the theme's folder, with `/` between the parts, and bytes.
@@ -89,6 +119,7 @@ impl Theme {
             words: serde_yaml::from_str(words)?,
             style: without_comments(&together("style/")),
             script: together("script/"),
+            dress: Dress::default(),
             templates,
         })
     }
@@ -96,6 +127,11 @@ impl Theme {
     /// The style of the bound handbook, without what belongs to one handbook only.
     pub(super) fn style(&self) -> &str {
         &self.style
+    }
+
+    /// The font files that lie beside the style, and what the style says of them.
+    pub(super) fn dress(&self) -> &Dress {
+        &self.dress
     }
 
     /// The script of the bound handbook.
@@ -121,13 +157,23 @@ pub(super) fn causes(error: &tera::Error) -> String {
     text
 }
 
-fn gather(dir: &Dir<'_>, files: &mut BTreeMap<String, Vec<u8>>) {
+/// The files of the theme inside the program.
+fn ours() -> BTreeMap<String, Vec<u8>> {
+    let mut files = BTreeMap::new();
+    for (folder, dir) in &FOLDERS {
+        gather(folder, dir, &mut files);
+    }
+    files.insert("words.yaml".to_owned(), WORDS.as_bytes().to_vec());
+    files
+}
+
+fn gather(folder: &str, dir: &Dir<'_>, files: &mut BTreeMap<String, Vec<u8>>) {
     for file in dir.files() {
         let path = file.path().to_string_lossy().replace('\\', "/");
-        files.insert(path, file.contents().to_vec());
+        files.insert(format!("{folder}/{path}"), file.contents().to_vec());
     }
     for inner in dir.dirs() {
-        gather(inner, files);
+        gather(folder, inner, files);
     }
 }
 
@@ -260,8 +306,7 @@ mod tests {
 
     #[test]
     fn a_theme_says_what_it_lacks() {
-        let mut files = BTreeMap::new();
-        gather(&POCKETBOOK, &mut files);
+        let mut files = ours();
         files.remove("templates/lesson.html");
         let error = Theme::from_files(&files).unwrap_err().to_string();
         assert_eq!(error, "the theme has no `templates/lesson.html`");
