@@ -169,7 +169,6 @@ pub(super) struct Words {
     pub(super) found_count: String,
     pub(super) taken_as: String,
     pub(super) found_more: String,
-    pub(super) at_once: String,
     pub(super) at_once_none: String,
     pub(super) find_common: String,
     // Front board

@@ -85,7 +85,6 @@ pub(super) fn page(press: &Press<'_>) -> Result<String, SettingError> {
         "count": words.found_count,
         "taken": words.taken_as,
         "more": words.found_more,
-        "at": words.at_once,
         "at_none": words.at_once_none,
         "to": words.from_to,
         "bubble": format!("{}, {}", words.bubble, words.bubble_use),

@@ -155,7 +155,7 @@ document.addEventListener('DOMContentLoaded', function () {
     return null;
   }
   function atOnce(read, table) {
-    var side = table[read.system], box = element('section', 'at-once', [element('h2', '', [words.at])]), list = element('dl', ''), rows = side.rows;
+    var side = table[read.system], box = element('section', 'at-once', [element('h2', '', [element('span', 'nw', [table.name]), ', ' + read.said])]), list = element('dl', ''), rows = side.rows;
     var columns = table.one ? [[2, words.both]] : [[2, words.dew], [1, words.bubble]];
     function shown(figures, unit) { return figures[0] === figures[1] ? figures[0] + '\u00a0' + unit : words.to.replace('{from}', figures[0]).replace('{to}', figures[1] + '\u00a0' + unit); }
     columns.forEach(function (column) {
@@ -170,7 +170,6 @@ document.addEventListener('DOMContentLoaded', function () {
       } else dd.append(words.at_none);
       list.append(element('div', '', [element('dt', '', [column[1]]), dd]));
     });
-    box.firstChild.append(' ', element('span', 'nw', [table.name]), ', ' + read.said);
     box.append(list);
     return box;
   }
@@ -216,7 +215,7 @@ document.addEventListener('DOMContentLoaded', function () {
   async function show() {
     var asked = field.value.trim(), mine = ++run;
     document.title = asked ? asked + ', ' + title : title;
-    if (!asked) { place.textContent = status.textContent = ''; return; }
+    if (!asked) { place.textContent = status.textContent = place.dataset.for = ''; return; }
     var read = reading(asked), tokens = split(read ? read.rest : asked), groups = root.kinds.map(function () { return []; });
     var both = await Promise.all([answer(tokens.length ? tokens : split(asked)), read && read.table !== null ? part('t' + read.table) : null]);
     var result = both[0], left = OF_ALL;
