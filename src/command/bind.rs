@@ -9,7 +9,8 @@ use std::path::Path;
 use std::time::Instant;
 
 const DRESSED: &str = "Set in Playfair and Archivo, which lie in kit/ with their licenses.";
-const UNDRESSED: &str = "Set in the reader's own fonts; `npm ci --prefix themes/pocketbook` brings the two it is drawn for.";
+const UNDRESSED: &str =
+    "Set in the reader's own fonts; `npm ci --prefix themes/pocketbook` brings the two it is drawn for.";
 
 /// Binds the handbook in `dir` into the folder `into`, and says what was made.
 ///

@@ -28,7 +28,13 @@ pub(super) fn theme(dir: &Path, book: &mut Handbook, proof: &mut Proof) -> Resul
             Theme::pocketbook().map_err(|error| machine(&error))?
         }
         Err(error) if !own.is_empty() => {
-            let at = ThemeFault { path: "words.yaml".to_owned(), line: 1, column: 1, says: error.to_string(), instead: None };
+            let at = ThemeFault {
+                path: "words.yaml".to_owned(),
+                line: 1,
+                column: 1,
+                says: error.to_string(),
+                instead: None,
+            };
             proof.findings.push(finding(&at, &own, book));
             Theme::pocketbook().map_err(|error| machine(&error))?
         }
@@ -37,10 +43,8 @@ pub(super) fn theme(dir: &Path, book: &mut Handbook, proof: &mut Proof) -> Resul
     let wanted: Vec<&str> = FONT_FILES.iter().map(|file| file.from).collect();
     let found = reading::read_packages(dir, &wanted).map_err(|error| machine(&error))?;
     let in_its_fonts = found.is_some_and(|mut found| {
-        let files: BTreeMap<String, Vec<u8>> = FONT_FILES
-            .iter()
-            .filter_map(|file| Some((file.to.to_owned(), found.remove(file.from)?)))
-            .collect();
+        let files: BTreeMap<String, Vec<u8>> =
+            FONT_FILES.iter().filter_map(|file| Some((file.to.to_owned(), found.remove(file.from)?))).collect();
         theme.dress_in(files)
     });
     Ok(Dressed { theme, in_its_fonts })

@@ -17,7 +17,10 @@ pub struct FontFile {
 /// What the handbook is dressed in: all of it, or nothing.
 pub const FONT_FILES: [FontFile; 5] = [
     FontFile { from: "@fontsource-variable/playfair/files/playfair-latin-opsz-normal.woff2", to: "kit/playfair.woff2" },
-    FontFile { from: "@fontsource-variable/playfair/files/playfair-latin-opsz-italic.woff2", to: "kit/playfair-italic.woff2" },
+    FontFile {
+        from: "@fontsource-variable/playfair/files/playfair-latin-opsz-italic.woff2",
+        to: "kit/playfair-italic.woff2",
+    },
     FontFile { from: "@fontsource-variable/playfair/LICENSE", to: "kit/playfair-license.txt" },
     FontFile { from: "@fontsource-variable/archivo/files/archivo-latin-wdth-normal.woff2", to: "kit/archivo.woff2" },
     FontFile { from: "@fontsource-variable/archivo/LICENSE", to: "kit/archivo-license.txt" },

@@ -127,9 +127,8 @@ pub(super) fn worked(worked: &Worked, air: Pressure) -> SetFigure {
 fn in_both(us: &[Line], si: &[Line]) -> Vec<Both> {
     // The style says how a line of mathematics stands; the attribute would be said some hundred times on a page.
     let mathml = |line: &Line| line.mathml.replace(" display=\"block\"", "");
-    let set = |line: Option<&Line>| {
-        line.map_or_else(String::new, |line| line.inline.clone().unwrap_or_else(|| mathml(line)))
-    };
+    let set =
+        |line: Option<&Line>| line.map_or_else(String::new, |line| line.inline.clone().unwrap_or_else(|| mathml(line)));
     (0..us.len().max(si.len())).map(|i| Both { us: set(us.get(i)), si: set(si.get(i)) }).collect()
 }
 

@@ -16,6 +16,7 @@ mod register;
 mod words;
 
 mod dress;
+mod lean_style;
 mod own_theme;
 mod theme;
 

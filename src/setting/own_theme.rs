@@ -28,7 +28,15 @@ pub struct ThemeFault {
 
 /// Folders and files that a theme has. The last four belong to whoever keeps it, and are left alone.
 const KNOWN: [&str; 10] = [
-    "templates/", "style/", "script/", "kit/", "copies/", "words.yaml", "package.json", "package-lock.json", "README.md",
+    "templates/",
+    "style/",
+    "script/",
+    "kit/",
+    "copies/",
+    "words.yaml",
+    "package.json",
+    "package-lock.json",
+    "README.md",
     "LICENSE",
 ];
 
@@ -155,7 +163,10 @@ mod tests {
 
     fn laid(path: &str, text: &str) -> Result<BTreeMap<String, Vec<u8>>, String> {
         let mut ours: BTreeMap<String, Vec<u8>> = [
-            ("words.yaml", "language: en-US\nfind: Find\nedition-of: \"edition {edition}\"\nsafety-groups:\n  A1: low\n"),
+            (
+                "words.yaml",
+                "language: en-US\nfind: Find\nedition-of: \"edition {edition}\"\nsafety-groups:\n  A1: low\n",
+            ),
             ("style/09-forms.css", "a{}"),
         ]
         .into_iter()
@@ -182,7 +193,10 @@ mod tests {
     #[test]
     fn a_slip_in_the_words_is_shown_where_it_is() {
         for (text, says) in [
-            ("find: Suchen\nfnid: x\n", "theme/words.yaml:2:1: the interface has no words called `fnid`; the nearest is `find`"),
+            (
+                "find: Suchen\nfnid: x\n",
+                "theme/words.yaml:2:1: the interface has no words called `fnid`; the nearest is `find`",
+            ),
             ("edition-of: Ausgabe\n", "theme/words.yaml:1:1: the slot `{edition}` is missing"),
             ("edition-of: \"{edition} {leaf}\"\n", "theme/words.yaml:1:1: nothing fills the slot `{leaf}`"),
             ("find: 3\n", "theme/words.yaml:1:1: `find` is not given in words; put the words in quotes"),
@@ -194,14 +208,17 @@ mod tests {
 
     #[test]
     fn a_template_that_cannot_be_read_is_shown_where_it_is() {
-        let says = laid("templates/find.html", "{% extends \"leaf.html\" %}\n{% block main %}\n{{ words.find }\n").unwrap_err();
+        let says = laid("templates/find.html", "{% extends \"leaf.html\" %}\n{% block main %}\n{{ words.find }\n")
+            .unwrap_err();
         assert!(says.starts_with("theme/templates/find.html:3:"), "{says}");
         assert!(laid("templates/find.html", "{% extends \"leaf.html\" %}{% block main %}{% endblock main %}").is_ok());
     }
 
     #[test]
     fn what_is_no_file_of_a_theme_is_refused_and_an_empty_file_takes_ours_away() {
-        assert!(laid("template/find.html", "").unwrap_err().starts_with("theme/template/find.html:1:1: no file of a theme"));
+        assert!(
+            laid("template/find.html", "").unwrap_err().starts_with("theme/template/find.html:1:1: no file of a theme")
+        );
         assert!(!laid("style/09-forms.css", "").unwrap().contains_key("style/09-forms.css"));
     }
 }

@@ -105,11 +105,7 @@ fn row(layout: &Layout) -> String {
                 return format!("{}<mo>\u{2061}</mo>{}", self::symbol(name), write(count));
             }
             let at: Vec<String> = at.iter().map(self::row).collect();
-            format!(
-                "{}<mo>\u{2061}</mo><mrow><mo>(</mo>{}<mo>)</mo></mrow>",
-                self::symbol(name),
-                at.join("<mo>,</mo>")
-            )
+            format!("{}<mo>\u{2061}</mo><mrow><mo>(</mo>{}<mo>)</mo></mrow>", self::symbol(name), at.join("<mo>,</mo>"))
         }
         Layout::Cases(cases) => {
             let mut rows = String::new();

@@ -244,4 +244,3 @@ fn tree_words(tree: &Tree) -> String {
     }
     text
 }
-

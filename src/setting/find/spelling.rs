@@ -57,18 +57,22 @@ pub(super) fn stem(word: &str) -> String {
         stem.pop();
     }
     if stem.chars().count() > 5
-        && let Some(ending) = ["ation", "ing", "ers", "ed", "er", "ly"].iter().find(|end| stem.ends_with(**end))
+        && let Some(ending) = ["ation", "ing", "ers", "ed", "er", "or", "ly"].iter().find(|end| stem.ends_with(**end))
     {
         stem.truncate(stem.len() - ending.len());
+    }
+    if stem.ends_with('e') {
+        stem.pop();
+    }
+    // evaporat-e, -ed, -ing, -or and evapor-ation.
+    if stem.chars().count() > 5 && stem.ends_with("at") {
+        stem.truncate(stem.len() - 2);
     }
     let mut last = stem.chars().rev();
     if let (Some(a), Some(b)) = (last.next(), last.next())
         && a == b
         && "bdglmnprt".contains(a)
     {
-        stem.pop();
-    }
-    if stem.ends_with('e') {
         stem.pop();
     }
     stem
@@ -92,7 +96,7 @@ mod tests {
             &["press", "presses", "pressing"],
             &["batch", "batches"],
             &["assembly", "assemblies"],
-            &["evaporate", "evaporates", "evaporated", "evaporating", "evaporation", "evaporater"],
+            &["evaporate", "evaporates", "evaporated", "evaporating", "evaporation", "evaporator"],
         ] {
             let stems: Vec<String> = family.iter().map(|word| stem(word)).collect();
             assert!(stems.iter().all(|stem| *stem == stems[0]), "{stems:?}");

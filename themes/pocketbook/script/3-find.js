@@ -37,8 +37,10 @@ document.addEventListener('DOMContentLoaded', function () {
   function stem(word) {
     if (/\d/.test(word) || word.length < 4) return word;
     word = word.replace(/ies$/, 'y').replace(/(ss|sh|ch|x)es$/, '$1').replace(/([^su])s$/, '$1');
-    if (word.length > 5) word = word.replace(/(ation|ing|ers|ed|er|ly)$/, '');
-    return word.replace(/([bdglmnprt])\1$/, '$1').replace(/e$/, '');
+    if (word.length > 5) word = word.replace(/(ation|ing|ers|ed|er|or|ly)$/, '');
+    word = word.replace(/e$/, '');
+    if (word.length > 5) word = word.replace(/at$/, ''); // evaporat-e, -ed, -ing, -or and evapor-ation
+    return word.replace(/([bdglmnprt])\1$/, '$1');
   }
   // The part of the words that a stem is in. Compared by code points, as they were sorted.
   function partOf(key) {
