@@ -13,6 +13,7 @@ mod host;
 mod proof;
 mod reckon;
 mod roster;
+mod theme;
 
 pub use arguments::Arguments;
 pub use report::{count_text, findings_text};

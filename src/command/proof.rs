@@ -1,5 +1,6 @@
 //! `coldpress proof [DIR]`: everything read and reckoned again, nothing written.
 
+use super::theme::theme;
 use super::{Failure, Outcome, Progress, count_text, findings_text, say};
 use crate::handbook::{Finding, Handbook};
 use crate::proofing::{self, Proof};
@@ -12,7 +13,8 @@ use std::path::Path;
 /// # Errors
 /// The machine, where the folder can't be read.
 pub(super) fn proof(dir: &Path) -> Result<Outcome, Failure> {
-    let (book, proof) = proofed(dir)?;
+    let (mut book, mut proof) = proofed(dir)?;
+    theme(dir, &mut book, &mut proof)?;
     tell(&book, &proof.findings);
     say(&format!("{}: {}.", checked_text(&book, &proof), count_text(&proof.findings)));
     Ok(if proof.holds() { Outcome::Fine } else { Outcome::Findings })

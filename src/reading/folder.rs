@@ -63,8 +63,8 @@ pub fn read_file(path: &Path) -> Result<String, FolderError> {
     Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
 }
 
-/// Reads every Markdown, YAML and SVG file below `dir`, in the order of their paths. Hidden files and folders, and files
-/// with other endings, are left alone.
+/// Reads every Markdown, YAML and SVG file below `dir`, in the order of their paths. Hidden files and folders, files with
+/// other endings, and the handbook's own theme are left alone.
 ///
 /// # Errors
 /// [`FolderError`] names the file.
@@ -73,7 +73,10 @@ pub fn read_folder(dir: &Path) -> Result<Vec<(String, String)>, FolderError> {
         return Err(FolderError::Missing(dir.to_owned()));
     }
     let mut texts = Vec::new();
-    let shown = |entry: &walkdir::DirEntry| entry.depth() == 0 || visible(entry.file_name());
+    let shown = |entry: &walkdir::DirEntry| {
+        let theme = entry.depth() == 1 && entry.file_name() == super::theme::FOLDER;
+        entry.depth() == 0 || visible(entry.file_name()) && !theme
+    };
     for entry in WalkDir::new(dir).follow_links(true).sort_by_file_name().into_iter().filter_entry(shown) {
         let entry = entry.map_err(|e| FolderError::Io {
             path: e.path().unwrap_or(dir).to_owned(),

@@ -33,8 +33,13 @@ pub(super) const SCRIPT: &str = "kit/script.js";
 pub(super) const ICON: &str = "kit/icon.svg";
 /// What a phone needs to know to put the handbook among its programs.
 pub(super) const MANIFEST: &str = "edition.webmanifest";
-/// The index that Find looks in.
+/// What Find reads first: where the parts of its index begin.
 pub(super) const FIND_INDEX: &str = "kit/find.js";
+
+/// A part of the index that Find looks in.
+pub(super) fn find_part(name: &str) -> String {
+    format!("kit/find/{name}.js")
+}
 
 /// A lesson's page.
 pub(super) fn lesson(name: &str) -> String {

@@ -22,9 +22,9 @@ pub(super) struct SetFigure {
     pub(super) name: String,
     pub(super) answer: Both,
     pub(super) inputs: Vec<SetInput>,
-    /// The formula line by line: MathML.
+    /// The formula line by line: HTML, as text or MathML.
     pub(super) equation: Vec<Both>,
-    /// The formula with the numbers put in, line by line: MathML.
+    /// The formula with the numbers put in, line by line: HTML, as text or MathML.
     pub(super) numbers: Vec<Both>,
     /// Where the formula is from.
     pub(super) sources: Vec<String>,

@@ -131,7 +131,9 @@ pub(super) fn worked(worked: &Worked, air: Pressure) -> SetFigure {
 /// Lines of mathematics in both systems, side by side. The one that has more lines keeps them.
 fn in_both(us: &[Line], si: &[Line]) -> Vec<Both> {
     // The style says how a line of mathematics stands; the attribute would be said some hundred times on a page.
-    let set = |line: Option<&Line>| line.map_or_else(String::new, |line| line.mathml.replace(" display=\"block\"", ""));
+    let mathml = |line: &Line| line.mathml.replace(" display=\"block\"", "");
+    let set =
+        |line: Option<&Line>| line.map_or_else(String::new, |line| line.inline.clone().unwrap_or_else(|| mathml(line)));
     (0..us.len().max(si.len())).map(|i| Both { us: set(us.get(i)), si: set(si.get(i)) }).collect()
 }
 

@@ -15,6 +15,9 @@ mod from_proof;
 mod register;
 mod words;
 
+mod dress;
+mod lean_style;
+mod own_theme;
 mod theme;
 
 mod press;
@@ -48,7 +51,9 @@ mod find;
 mod front;
 
 pub use back::CopyMade;
+pub use dress::{FONT_FILES, FontFile};
 pub use outline::{Chapter, OutlineLeaf};
+pub use own_theme::ThemeFault;
 pub use print::anchor as plain_name;
 pub use theme::{Theme, ThemeError};
 
@@ -149,7 +154,9 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     let mut put = |path: String, text: String| {
         files.insert(path, text.into_bytes());
     };
-    put(address::FIND_INDEX.to_owned(), find::index(&press, &leaves)?);
+    for (path, part) in find::index(&press, &leaves) {
+        put(path, part);
+    }
     for (leaf, page) in leaves {
         put(address::lesson(&leaf.lesson.name), page.html);
     }
@@ -172,10 +179,11 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     put(address::WORDS.to_owned(), back::index(&press)?);
     put(address::FIND.to_owned(), find::page(&press)?);
     put(address::CARRY.to_owned(), back::carry(&press, &back::Copies::Inside)?);
-    put(address::STYLE.to_owned(), theme.style().to_owned() + &front::imprint(&press)?);
+    put(address::STYLE.to_owned(), theme.dress().faces().to_owned() + theme.style() + &front::imprint(&press)?);
     put(address::SCRIPT.to_owned(), theme.script().to_owned());
     put(address::MANIFEST.to_owned(), manifest::of(&press));
     files.extend(theme.kit().iter().map(|(path, bytes)| (path.clone(), bytes.clone())));
+    files.extend(theme.dress().files.clone());
     Ok(Pages {
         files,
         outline: outline::of(&press),

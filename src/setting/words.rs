@@ -172,6 +172,9 @@ pub(super) struct Words {
     pub(super) found_none: String,
     pub(super) found_count: String,
     pub(super) taken_as: String,
+    pub(super) found_more: String,
+    pub(super) at_once_none: String,
+    pub(super) find_common: String,
     // Front board
     pub(super) for_where: String,
     pub(super) symptoms: String,

@@ -9,7 +9,7 @@ use super::expression::{Condition, Constant, Expr, Node, Showing, Solve, Step};
 use super::input::Input;
 use super::layout::{Figures, Layout, Letters, absolute_temperature, constant_quantity, lay, scientific};
 use super::reckon::{Given, Worked, WorkedInput};
-use super::{mathml, plain};
+use super::{inline, mathml, plain};
 use crate::quantity::{Kind, Reference, System, Unit, Value, Written, number_text, print, unit};
 
 /// One line of mathematics.
@@ -21,6 +21,8 @@ pub struct Line {
     pub text: String,
     /// MathML Core.
     pub mathml: String,
+    /// HTML of the same line as running text, where it has no fraction, root or alternatives.
+    pub inline: Option<String>,
 }
 
 /// A letter of the formula and what it stands for.
@@ -36,7 +38,7 @@ pub struct Legend {
 
 impl Line {
     fn new(name: &'static str, layout: &Layout) -> Self {
-        Self { name, text: plain::line(layout), mathml: mathml::line(layout) }
+        Self { name, text: plain::line(layout), mathml: mathml::line(layout), inline: inline::line(layout) }
     }
 }
 
