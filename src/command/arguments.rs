@@ -35,6 +35,15 @@ pub(super) enum Verb {
         #[arg(long, value_name = "DIR", default_value = "bound")]
         into: PathBuf,
     },
+    /// Show the handbook to its author and keep it in step with the files; stops on an interrupt
+    Desk {
+        /// The handbook's folder
+        #[arg(default_value = "content")]
+        dir: PathBuf,
+        /// Port of this machine's own address; 0 for one that is free
+        #[arg(long, value_name = "PORT", default_value_t = 8017)]
+        port: u16,
+    },
     /// Serve a bound handbook to a local network; stops on an interrupt
     Host {
         /// The bound handbook's folder, as `bind` makes it

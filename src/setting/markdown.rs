@@ -4,6 +4,7 @@
 //! Raw HTML is never passed through: it is escaped and reads as it was typed.
 
 use super::address;
+use super::beside::Waiting;
 use super::block;
 use super::computed;
 use super::notice;
@@ -54,6 +55,7 @@ pub(super) fn set_lesson(press: &Press<'_>, lesson: &Lesson) -> Result<SetText, 
     let text = press.book.files.text(lesson.body);
     let mut setter = Setter::new(press, &page, text, Links::ByPlace { base: lesson.body.start, links: &lesson.links });
     setter.blocks_of = Some((lesson, lesson.body.start));
+    setter.waiting = Waiting::of(press.beside, lesson.body.file);
     let mut html = String::new();
     setter.blocks(&mut html)?;
     Ok(SetText { html, opening: setter.opening, sections: setter.sections })
@@ -113,6 +115,8 @@ struct Setter<'a> {
     sections: Vec<Section>,
     opening: String,
     anchors: BTreeSet<String>,
+    /// What stands beside places of the text and has not been put down yet.
+    waiting: Waiting<'a>,
 }
 
 impl<'a> Setter<'a> {
@@ -131,6 +135,7 @@ impl<'a> Setter<'a> {
             sections: Vec::new(),
             opening: String::new(),
             anchors: BTreeSet::new(),
+            waiting: Waiting::default(),
         }
     }
 
@@ -145,7 +150,13 @@ impl<'a> Setter<'a> {
         while let Some((event, range)) = self.next() {
             match event {
                 Event::End(_) => return Ok(()),
-                Event::Start(tag) => self.block(tag, range, out)?,
+                Event::Start(tag) => {
+                    let in_line = matches!(tag, Tag::Emphasis | Tag::Strong | Tag::Link { .. } | Tag::Image { .. });
+                    self.block(tag, range.clone(), out)?;
+                    if let Some((_, base)) = self.blocks_of.filter(|_| !in_line) {
+                        self.waiting.put(base + range.start..base + range.end, out);
+                    }
+                }
                 Event::Rule => out.push_str("<hr>\n"),
                 other => {
                     // A tight list item holds its words without a paragraph.

@@ -22,6 +22,7 @@ mod theme;
 
 mod press;
 
+mod beside;
 mod leaf;
 
 mod block;
@@ -51,6 +52,7 @@ mod find;
 mod front;
 
 pub use back::CopyMade;
+pub use beside::{Beside, page_of};
 pub use dress::{FONT_FILES, FontFile};
 pub use outline::{Chapter, OutlineLeaf};
 pub use own_theme::ThemeFault;
@@ -110,7 +112,15 @@ pub struct Pages {
 /// # Errors
 /// [`SettingError`] where a template of the theme can't be filled.
 pub fn set(book: &Handbook, proof: &Proof, theme: &Theme) -> Result<Pages, SettingError> {
-    set_figures(book, from_proof::figures(book, proof, &theme.words), theme)
+    set_beside(book, proof, theme, &[])
+}
+
+/// Sets `book` as [`set`] does, with what stands `beside` places of its lessons.
+///
+/// # Errors
+/// [`SettingError`] where a template of the theme can't be filled.
+pub fn set_beside(book: &Handbook, proof: &Proof, theme: &Theme, beside: &Beside) -> Result<Pages, SettingError> {
+    set_figures(book, from_proof::figures(book, proof, &theme.words), theme, beside)
 }
 
 /// Sets the page of the lesson `name` alone, from a proof that has at least this lesson's figures: the page that [`set`]
@@ -123,9 +133,10 @@ pub fn set_lesson(
     proof: &Proof,
     theme: &Theme,
     name: &str,
+    beside: &Beside,
 ) -> Result<Option<(String, Vec<u8>)>, SettingError> {
     let figures = from_proof::figures(book, proof, &theme.words);
-    let press = Press { book, figures, theme, register: Register::of(book) };
+    let press = Press { book, figures, theme, register: Register::of(book), beside };
     let in_order = book.in_order();
     let Some(place) = in_order.iter().position(|leaf| leaf.lesson.name == name) else { return Ok(None) };
     let page = lesson::page(&press, &in_order[place], in_order.get(place + 1))?;
@@ -138,13 +149,13 @@ pub fn set_lesson(
 /// # Errors
 /// [`SettingError`] where a template of the theme can't be filled.
 pub fn set_offer(book: &Handbook, theme: &Theme, copies: &[CopyMade]) -> Result<(String, Vec<u8>), SettingError> {
-    let press = Press { book, figures: Figures::default(), theme, register: Register::of(book) };
+    let press = Press { book, figures: Figures::default(), theme, register: Register::of(book), beside: &[] };
     let html = back::carry(&press, &back::Copies::Offered(copies))?;
     Ok((address::CARRY.to_owned(), html.into_bytes()))
 }
 
-fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages, SettingError> {
-    let press = Press { book, figures, theme, register: Register::of(book) };
+fn set_figures(book: &Handbook, figures: Figures, theme: &Theme, beside: &Beside) -> Result<Pages, SettingError> {
+    let press = Press { book, figures, theme, register: Register::of(book), beside };
     let in_order = book.in_order();
     let mut leaves = Vec::with_capacity(in_order.len());
     for (i, leaf) in in_order.iter().enumerate() {

@@ -171,7 +171,7 @@ ask: \"<why>\"
 fn pages() -> Pages {
     let book = handbook();
     let theme = Theme::pocketbook().unwrap();
-    set_figures(&book, figures_as_written(&book), &theme).unwrap()
+    set_figures(&book, figures_as_written(&book), &theme, &[]).unwrap()
 }
 
 fn page(name: &str) -> String {
