@@ -218,7 +218,7 @@ fn every_pair_of_every_blend_is_there() {
 /// How many temperatures of each line are gone through: `COLDPRESS_SWEEP=20000 cargo test --release --lib sweep` asks for
 /// more than the tests of every day do.
 fn sweep() -> usize {
-    std::env::var("COLDPRESS_SWEEP").ok().and_then(|text| text.parse().ok()).unwrap_or(1000)
+    std::env::var("COLDPRESS_SWEEP").ok().and_then(|text| text.parse().ok()).unwrap_or(4000)
 }
 
 /// Every temperature of both lines, from −60 °F or the triple point to 0.995 of the critical temperature, crowded toward

@@ -45,6 +45,7 @@ pub(super) fn all() -> Vec<Computation> {
         saturation::glide(),
         refrigerant_property::liquid_density(),
         refrigerant_property::vapor_density(),
+        refrigerant_property::vapor_volume(),
         refrigerant_property::liquid_enthalpy(),
         refrigerant_property::vapor_enthalpy(),
         refrigerant_property::liquid_entropy(),

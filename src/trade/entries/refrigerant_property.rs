@@ -58,6 +58,20 @@ pub(super) fn vapor_density() -> Computation {
     )
 }
 
+pub(super) fn vapor_volume() -> Computation {
+    let (draft, fluid, temperature) = saturated(
+        "vapor-volume",
+        "Specific volume of saturated vapor",
+        "How much room a pound of vapor at its dew point takes: what a compressor's displacement is filled with.",
+    );
+    draft.worked(&[("refrigerant", "R-410A"), ("temperature", "40 °F")], "0.455 ft³/lb").answer(
+        "vapor volume",
+        "v_2",
+        Kind::SpecificVolume,
+        1.0 / property::vapor_density(&fluid, &temperature),
+    )
+}
+
 pub(super) fn liquid_enthalpy() -> Computation {
     let (draft, fluid, temperature) = saturated(
         "liquid-enthalpy",
