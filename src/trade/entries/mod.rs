@@ -54,6 +54,7 @@ pub(super) fn all() -> Vec<Computation> {
         refrigerant_property::enthalpy(),
         refrigerant_property::entropy(),
         refrigerant_property::heat_capacity(),
+        refrigerant_property::viscosity(),
         coil_temperature::midpoint_temperature(),
         coil_temperature::coil_inlet_temperature(),
         coil_temperature::coil_mean_temperature(),
