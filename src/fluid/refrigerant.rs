@@ -390,6 +390,15 @@ impl Refrigerant {
         self.model("thermal conductivity")?.thermal_conductivity(state)
     }
 
+    /// Viscosity, thermal conductivity and surface tension, each with the paper it would come from; none where no
+    /// correlation is kept.
+    pub fn correlations(&self) -> Vec<(&'static str, Option<&'static str>)> {
+        match &self.known {
+            Known::Equations(model) => model.correlations().to_vec(),
+            Known::Points(_) => Vec::new(),
+        }
+    }
+
     /// Surface tension in N/m of the boiling liquid against its vapor.
     ///
     /// # Errors

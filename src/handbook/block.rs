@@ -67,6 +67,10 @@ pub struct SaturationTable {
     pub to: Spot<String>,
     /// Step, as written.
     pub step: Spot<String>,
+    /// What is shown beside pressures: `enthalpy`, `volume`.
+    pub also: Vec<Spot<String>>,
+    /// What enthalpy and entropy are counted from, where not what the handbook says.
+    pub counted_from: Option<Spot<String>>,
 }
 
 /// A `tree` block: a tree set in place.

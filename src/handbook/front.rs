@@ -38,6 +38,8 @@ pub struct Front {
     pub altitude: Spot<String>,
     /// Which units are seen first.
     pub units: UnitsFirst,
+    /// What enthalpy and entropy are counted from, as written: `ASHRAE`.
+    pub counted_from: Option<Spot<String>>,
     /// Parts in order.
     pub parts: Vec<Part>,
     /// Carry copies asked for.

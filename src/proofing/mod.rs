@@ -18,6 +18,7 @@ mod ladder;
 mod name_twice;
 mod own_value;
 mod picture;
+mod points;
 mod problem;
 mod roster;
 mod saturation;
@@ -33,7 +34,7 @@ mod lesson_order;
 
 pub use proof::{
     AxisProof, ComputedProof, Draw, ExampleProof, FormProof, GivenProof, Grid, Limit, ProblemProof, Proof,
-    ReadingProof, StepProof, TableProof, TableRow, TableRows,
+    ReadingProof, StepProof, TableColumn, TableProof, TableRow, TableRows,
 };
 pub use roster::examine as build_roster;
 pub use value::ValueFigure;

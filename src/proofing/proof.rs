@@ -79,7 +79,8 @@ pub struct TableProof {
     pub us: TableRows,
     /// Rows at round temperatures in °C, pressures in bar gauge.
     pub si: TableRows,
-    /// The three sums of one row in the middle, as a sample of the working: bubble pressure, dew pressure, glide.
+    /// The sums of one row in the middle, as a sample of the working: bubble pressure, dew pressure, glide, and what else
+    /// is shown.
     pub sample: Vec<Worked>,
 }
 
@@ -96,8 +97,21 @@ pub struct TableRows {
     pub pressure: &'static Unit,
     /// Unit of the glide.
     pub difference: &'static Unit,
+    /// What is shown beside pressures, in the order of the cells of a row.
+    pub more: Vec<TableColumn>,
     /// Rows in order of temperature.
     pub rows: Vec<TableRow>,
+}
+
+/// A column beside those of pressures.
+#[derive(Clone, Copy, Debug)]
+pub struct TableColumn {
+    /// What it holds: `liquid enthalpy`.
+    pub name: &'static str,
+    /// Unit of its figures.
+    pub unit: &'static Unit,
+    /// Decimals of its figures.
+    pub decimals: u8,
 }
 
 /// A row: what could be reckoned, and why a cell could not.
@@ -111,6 +125,8 @@ pub struct TableRow {
     pub dew: Result<Value, String>,
     /// Dew less bubble temperature at the dew pressure.
     pub glide: Result<Value, String>,
+    /// What is shown beside them.
+    pub more: Vec<Result<Value, String>>,
 }
 
 /// A computed table, reckoned in both systems of units.

@@ -7,7 +7,7 @@ use crate::handbook::{Block, BlockKind, CodeBlock, Finding, Plate, SaturationTab
 use serde::Deserialize;
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
 struct RawSaturation {
     refrigerant: Text,
     from: Text,
@@ -15,6 +15,10 @@ struct RawSaturation {
     step: Text,
     #[serde(default)]
     name: Option<Text>,
+    #[serde(default)]
+    also: Vec<Text>,
+    #[serde(default)]
+    counted_from: Option<Text>,
 }
 
 #[derive(Deserialize)]
@@ -66,6 +70,8 @@ fn saturation_table(inner: &str, at: Span) -> Result<BlockKind, Box<Finding>> {
         from: places.spot(&["from"], &raw.from),
         to: places.spot(&["to"], &raw.to),
         step: places.spot(&["step"], &raw.step),
+        also: raw.also.iter().enumerate().map(|(i, also)| places.spot(&["also", &i.to_string()], also)).collect(),
+        counted_from: raw.counted_from.as_ref().map(|zero| places.spot(&["counted-from"], zero)),
     }))
 }
 

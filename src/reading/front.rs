@@ -13,6 +13,8 @@ struct RawFront {
     altitude: Text,
     #[serde(default)]
     units: Option<Text>,
+    #[serde(default)]
+    counted_from: Option<Text>,
     parts: Vec<RawPart>,
     #[serde(default)]
     carry_copies: Vec<Text>,
@@ -34,6 +36,8 @@ struct RawOver {
     #[serde(default)]
     units: Option<Text>,
     #[serde(default)]
+    counted_from: Option<Text>,
+    #[serde(default)]
     parts: Option<Vec<RawPart>>,
     #[serde(default)]
     carry_copies: Option<Vec<Text>>,
@@ -48,6 +52,7 @@ impl From<RawFront> for RawOver {
             edition: Some(raw.edition),
             altitude: Some(raw.altitude),
             units: raw.units,
+            counted_from: raw.counted_from,
             parts: Some(raw.parts),
             carry_copies: Some(raw.carry_copies),
         }
@@ -115,6 +120,10 @@ pub(super) fn read(id: FileId, file: &SourceFile, book: &mut Handbook, findings:
         edition: raw.edition.map_or(below.edition, |t| places.spot(&["edition"], &t).value),
         altitude: raw.altitude.map_or(below.altitude, |t| places.spot(&["altitude"], &t)),
         units,
+        counted_from: match &raw.counted_from {
+            Some(zero) => Some(places.spot(&["counted-from"], zero)),
+            None => below.counted_from,
+        },
         parts: raw
             .parts
             .map_or(below.parts, |parts| parts.iter().enumerate().map(|(i, part)| part_of(part, i, &places)).collect()),

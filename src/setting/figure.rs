@@ -58,8 +58,17 @@ pub(super) struct SetRow {
     pub(super) bubble: String,
     pub(super) dew: String,
     pub(super) glide: String,
+    /// What is shown beside them.
+    pub(super) more: Vec<String>,
     /// A hair and a breath come after this row.
     pub(super) breath: bool,
+}
+
+/// Head of a column beside those of pressures.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(super) struct SetColumn {
+    pub(super) name: String,
+    pub(super) unit: String,
 }
 
 /// A saturation table in one system of units.
@@ -68,6 +77,8 @@ pub(super) struct SetRows {
     pub(super) temperature_unit: String,
     pub(super) pressure_unit: String,
     pub(super) glide_unit: String,
+    /// Heads of what is shown beside pressures.
+    pub(super) more: Vec<SetColumn>,
     /// First and last temperature and the step between rows, with units.
     pub(super) from: String,
     pub(super) to: String,
@@ -115,11 +126,21 @@ pub(super) struct SetPair {
     pub(super) estimated: bool,
 }
 
+/// A property of flow or conduction, and the paper it is from; no paper where none is kept.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub(super) struct SetCorrelation {
+    pub(super) name: String,
+    pub(super) citation: String,
+}
+
 /// What a refrigerant's properties rest on.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub(super) struct SetFluid {
     pub(super) equations: Vec<SetEquation>,
     pub(super) pairs: Vec<SetPair>,
+    pub(super) correlations: Vec<SetCorrelation>,
+    /// Temperatures between which it is known to boil.
+    pub(super) range: Both,
 }
 
 /// The cells of a computed table in one system of units.

@@ -2,7 +2,8 @@
 //! property equation hold their figures. Computes nothing; asks for each figure in both systems of units.
 
 use super::figure::{
-    Figures, SetEquation, SetExample, SetFigure, SetFluid, SetInput, SetPair, SetRow, SetRows, SetStep, SetTable,
+    Figures, SetColumn, SetCorrelation, SetEquation, SetExample, SetFigure, SetFluid, SetInput, SetPair, SetRow,
+    SetRows, SetStep, SetTable,
 };
 use super::from_blocks;
 use super::print::Both;
@@ -178,8 +179,9 @@ fn set_table(table: &TableProof, air: Pressure) -> SetTable {
 fn set_rows(table: &TableRows, air: Pressure, dashes: &mut BTreeSet<String>) -> SetRows {
     let system = table.temperature.system;
     let at = |value: Value| number_text(value.number_of(table.temperature, air), table.temperature_decimals);
-    let mut cell = |cell: &Result<Value, String>, unit, kind: Kind| match cell {
-        Ok(value) => number_text(value.number_of(unit, air), kind.decimals_in(system)),
+    let decimals = |kind: Kind| kind.decimals_in(system);
+    let mut cell = |cell: &Result<Value, String>, unit, decimals| match cell {
+        Ok(value) => number_text(value.number_of(unit, air), decimals),
         Err(why) => {
             dashes.insert(why.clone());
             DASH.to_owned()
@@ -194,9 +196,15 @@ fn set_rows(table: &TableRows, air: Pressure, dashes: &mut BTreeSet<String>) -> 
         .enumerate()
         .map(|(i, row)| SetRow {
             temperature: at(row.temperature),
-            bubble: cell(&row.bubble, table.pressure, Kind::Pressure),
-            dew: cell(&row.dew, table.pressure, Kind::Pressure),
-            glide: cell(&row.glide, table.difference, Kind::TemperatureDifference),
+            bubble: cell(&row.bubble, table.pressure, decimals(Kind::Pressure)),
+            dew: cell(&row.dew, table.pressure, decimals(Kind::Pressure)),
+            glide: cell(&row.glide, table.difference, decimals(Kind::TemperatureDifference)),
+            more: row
+                .more
+                .iter()
+                .zip(&table.more)
+                .map(|(one, column)| cell(one, column.unit, column.decimals))
+                .collect(),
             breath: table.rows.get(i + 1).is_some_and(|next| rung(next.temperature).rem_euclid(group) == 0),
         })
         .collect();
@@ -205,11 +213,22 @@ fn set_rows(table: &TableRows, air: Pressure, dashes: &mut BTreeSet<String>) -> 
         temperature_unit: table.temperature.symbol.to_owned(),
         pressure_unit: table.pressure.symbol.to_owned(),
         glide_unit: table.difference.symbol.to_owned(),
+        more: table
+            .more
+            .iter()
+            .map(|column| SetColumn { name: capital(column.name), unit: column.unit.symbol.to_owned() })
+            .collect(),
         from: with_unit(rows.first().map_or("", |row| &row.temperature)),
         to: with_unit(rows.last().map_or("", |row| &row.temperature)),
         step: format!("{}\u{a0}{}", number_text(table.step, table.temperature_decimals), table.difference.symbol),
         rows,
     }
+}
+
+/// `liquid enthalpy` as a heading.
+fn capital(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Names of a tree's questions in reading order.
@@ -254,11 +273,19 @@ fn set_fluid(refrigerant: &Refrigerant, words: &Words, air: Pressure) -> SetFlui
         .iter()
         .map(|component| {
             let (from, to) = component.equation.valid_temperature();
+            let pressure = Value::from(component.equation.valid_pressure());
             SetEquation {
                 name: component.designation.to_owned(),
                 citation: component.equation.source().to_owned(),
                 range: Some(both(|system| {
-                    fill(&fill(&words.from_to, "from", &temperature(from, system)), "to", &temperature(to, system))
+                    let (unit, decimals) = match system {
+                        System::Us => (&unit::PSIA, 0),
+                        System::Si => (&unit::MEGAPASCAL, 0),
+                    };
+                    let range =
+                        fill(&fill(&words.from_to, "from", &temperature(from, system)), "to", &temperature(to, system));
+                    let most = fill(&words.up_to, "pressure", &print(pressure, unit, decimals, air));
+                    format!("{range}, {most}")
                 })),
                 uncertainty: component.equation.uncertainty().to_owned(),
             }
@@ -274,5 +301,16 @@ fn set_fluid(refrigerant: &Refrigerant, words: &Words, air: Pressure) -> SetFlui
             estimated: pair.estimated,
         })
         .collect();
-    SetFluid { equations, pairs }
+    let correlations = refrigerant
+        .correlations()
+        .into_iter()
+        .map(|(name, citation)| SetCorrelation {
+            name: capital(name),
+            citation: citation.unwrap_or_default().to_owned(),
+        })
+        .collect();
+    let (from, to) = refrigerant.valid_temperature();
+    let range =
+        both(|system| fill(&fill(&words.from_to, "from", &temperature(from, system)), "to", &temperature(to, system)));
+    SetFluid { equations, pairs, correlations, range }
 }

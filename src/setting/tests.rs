@@ -53,12 +53,14 @@ fn figures_as_written(book: &Handbook) -> Figures {
                     bubble: format!("{:.1}", 60.0 + 2.1 * f64::from(t)),
                     dew: format!("{:.1}", 59.5 + 2.1 * f64::from(t)),
                     glide: "0.2".into(),
+                    more: Vec::new(),
                     breath,
                 };
                 let rows = SetRows {
                     temperature_unit: "°F".into(),
                     pressure_unit: "psig".into(),
                     glide_unit: "°F".into(),
+                    more: Vec::new(),
                     from: "−20 °F".into(),
                     to: "140 °F".into(),
                     step: "5 °F".into(),

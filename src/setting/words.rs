@@ -137,6 +137,13 @@ pub(super) struct Words {
     pub(super) pairs: String,
     pub(super) pairs_say: String,
     pub(super) estimated: String,
+    pub(super) up_to: String,
+    pub(super) flow: String,
+    pub(super) flow_none: String,
+    pub(super) typed_points: String,
+    pub(super) typed_points_say: String,
+    pub(super) typed_points_held: String,
+    pub(super) typed_rows: String,
     // The back of the book
     pub(super) sources: String,
     pub(super) sources_say: String,

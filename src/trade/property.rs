@@ -42,6 +42,8 @@ pub enum Property {
     Entropy,
     /// Isobaric specific heat capacity of one phase, from pressure and temperature.
     HeatCapacity,
+    /// Dynamic viscosity of one phase, from pressure and temperature; of pure refrigerants with a published correlation.
+    Viscosity,
     /// Temperature at a pressure and a specific enthalpy, of one phase or both.
     TemperatureAtEnthalpy,
     /// Specific enthalpy at a pressure and a specific entropy, of one phase or both.
@@ -83,7 +85,7 @@ pub(super) struct Signature {
 
 impl Property {
     /// Every one.
-    pub const ALL: [Property; 20] = [
+    pub const ALL: [Property; 21] = [
         BubblePressure,
         DewPressure,
         BubbleTemperature,
@@ -100,6 +102,7 @@ impl Property {
         Enthalpy,
         Entropy,
         HeatCapacity,
+        Viscosity,
         TemperatureAtEnthalpy,
         EnthalpyAtEntropy,
         LowestTemperature,
@@ -168,6 +171,7 @@ impl Property {
             Enthalpy => of("h", "specific enthalpy", PT, Kind::SpecificEnthalpy, "enthalpy"),
             Entropy => of("s", "specific entropy", PT, Kind::SpecificEntropy, "entropy"),
             HeatCapacity => of("c_p", "specific heat capacity", PT, Kind::SpecificEntropy, "heatCapacity"),
+            Viscosity => of("μ", "viscosity", PT, Kind::Viscosity, "viscosity"),
             TemperatureAtEnthalpy => {
                 of("T_h", "temperature by enthalpy", PH, Kind::Temperature, "temperatureAtEnthalpy")
             }
@@ -202,6 +206,7 @@ impl Property {
             Entropy => single()?.entropy_j_kg_k(),
             // A state found from pressure and temperature is one phase, which has a heat capacity.
             HeatCapacity => single()?.heat_capacity_p_j_kg_k().unwrap_or(f64::NAN),
+            Viscosity => fluid.viscosity_pa_s(&single()?)?.value,
             TemperatureAtEnthalpy => fluid.state_at_enthalpy(pressure, second)?.temperature().as_kelvin(),
             EnthalpyAtEntropy => fluid.state_at_entropy(pressure, second)?.enthalpy_j_kg(),
             LowestTemperature => fluid.valid_temperature().0.as_kelvin(),
@@ -242,6 +247,7 @@ look_ups! {
     enthalpy: Enthalpy(pressure, temperature), "The specific enthalpy of one phase.";
     entropy: Entropy(pressure, temperature), "The specific entropy of one phase.";
     heat_capacity: HeatCapacity(pressure, temperature), "The isobaric specific heat capacity of one phase.";
+    viscosity: Viscosity(pressure, temperature), "The dynamic viscosity of one phase.";
     temperature_at_enthalpy: TemperatureAtEnthalpy(pressure, enthalpy), "The temperature at a specific enthalpy, of one phase or both.";
     enthalpy_at_entropy: EnthalpyAtEntropy(pressure, entropy), "The specific enthalpy at a specific entropy, of one phase or both.";
     lowest_temperature: LowestTemperature(), "The lowest temperature at which `fluid` is known to boil.";

@@ -326,13 +326,154 @@ sources: [common-practice]
     check(
         &book,
         r#"
-error[refrigerant-unfounded]: `R-32` must rest on one thing, an equation or a blend
+error[refrigerant-unfounded]: `R-32` must rest on one thing, an equation, a blend or typed points
  --> refrigerants/R-32.yaml:1:14
   |
 1 | designation: R-32
   |              ^^^^
   |
-  = help: write `equation: R-134a` for a pure fluid, or `made-of: {R-32: 50 %, R-125: 50 %}` for a blend, not both
+  = help: write `equation: R-134a` for a pure fluid, `made-of: {R-32: 50 %, R-125: 50 %}` for a blend, or `points:` where neither is known
+"#,
+    );
+}
+
+#[test]
+fn points_that_make_no_table() {
+    let book = Book::sound();
+    let put = |columns: &str, row: &str| {
+        let rows = "    - [40, 113.2]\n    - [60, 160.9]\n";
+        let text = format!(
+            "designation: R-XXX\npoints:\n  source: common-practice\n  columns: {columns}\n  rows:\n{rows}    - {row}\n"
+        );
+        book.put("refrigerants/R-XXX.yaml", &text);
+    };
+    put("[temperature °F, pressure psi]", "[80, 220.1]");
+    check(
+        &book,
+        r#"
+error[points-not-read]: `1 psi` does not say from where it is counted: write `1 psig` or `1 psia`
+ --> refrigerants/R-XXX.yaml:4:29
+  |
+4 |   columns: [temperature °F, pressure psi]
+  |                             ^^^^^^^^^^^^
+"#,
+    );
+    put("[temperature °F, pressure psig]", "[80, 220.1, 214]");
+    check(
+        &book,
+        r#"
+error[points-not-read]: row 3 has 3 figures, and there are 2 columns
+ --> refrigerants/R-XXX.yaml:8:8
+  |
+8 |     - [80, 220.1, 214]
+  |        ^^
+"#,
+    );
+    put("[temperature °F, quality]", "[80, 1]");
+    check(
+        &book,
+        r#"
+error[points-not-read]: `quality` is no column of a table of points
+ --> refrigerants/R-XXX.yaml:4:29
+  |
+4 |   columns: [temperature °F, quality]
+  |                             ^^^^^^^
+  |
+  = help: columns are `temperature`, `bubble` and `dew`, or `pressure` for both, each with its unit: `bubble psig`
+"#,
+    );
+}
+
+#[test]
+fn a_point_off_the_curve_of_its_neighbors() {
+    let book = Book::sound();
+    book.put(
+        "refrigerants/R-XXX.yaml",
+        "\
+designation: R-XXX
+points:
+  source: common-practice
+  columns: [temperature °F, pressure psig]
+  rows: [[0, 6.5], [10, 11.9], [20, 18.4], [30, 62.1], [40, 35.0], [50, 45.4], [60, 57.4]]
+",
+    );
+    check(
+        &book,
+        r#"
+error[point-off-curve]: the bubble pressure `62.1` breaks the curve of the rows around it
+ --> refrigerants/R-XXX.yaml:5:49
+  |
+5 |   rows: [[0, 6.5], [10, 11.9], [20, 18.4], [30, 62.1], [40, 35.0], [50, 45.4], [60, 57.4]]
+  |                                                 ^^^^ row 4
+  |
+  = found: its neighbors put it at 26.0 psig, on the logarithm of pressure against 1/T
+  = help: two digits may have changed places: look whether the source has `26.1`
+"#,
+    );
+}
+
+#[test]
+fn points_that_disagree_with_the_equation_beside_them() {
+    let book = Book::sound();
+    book.put(
+        "refrigerants/R-134a.yaml",
+        "\
+designation: R-134a
+equation: R-134a
+sources: [common-practice]
+points:
+  source: common-practice
+  columns: [temperature °F, pressure psia]
+  rows: [[20, 34.0], [40, 50.0], [60, 72.1]]
+",
+    );
+    check(
+        &book,
+        r#"
+warning[points-disagree]: the typed points of `R-134a` are up to 2.5 % from its equation
+ --> refrigerants/R-134a.yaml:7:15
+  |
+7 |   rows: [[20, 34.0], [40, 50.0], [60, 72.1]]
+  |               ^^^^ furthest here, in row 1
+  |
+  = found: the equation has 33.1 psia
+  = help: figures are worked from the equation; keep the points only if their source is the better one, and then without it
+"#,
+    );
+}
+
+#[test]
+fn a_zero_that_is_not_in_use() {
+    let book = Book::sound();
+    book.change(FRONT, "890 ft", "890 ft\ncounted-from: Mollier");
+    check(
+        &book,
+        r#"
+error[zero-not-known]: `Mollier` is no zero that enthalpy and entropy are counted from
+ --> handbook.yaml:5:15
+  |
+5 | counted-from: Mollier
+  |               ^^^^^^^
+  |
+  = help: write one of IIR, ASHRAE, boiling-point
+"#,
+    );
+}
+
+#[test]
+fn a_table_of_what_no_table_can_show() {
+    let book = Book::sound();
+    book.change(SUPERHEAT, "step: 10 °F", "step: 10 °F\nalso: [enthalpy, quality]");
+    check(
+        &book,
+        r#"
+error[table-not-read]: `quality` is nothing a saturation table can show
+  --> lessons/coil/superheat.md:27:18
+   |
+27 | also: [enthalpy, quality]
+   |                  ^^^^^^^
+   |
+   = help: it can show `density`, `volume`, `enthalpy`, `entropy`
 "#,
     );
 }

@@ -8,6 +8,7 @@
 //! - `slips`: tables with a slip of the pen put in, and clean ones.
 //! - `agreement`: how far refrigerants are from other programs' figures, as a table.
 //! - `host`: a bound handbook over the network: ways out, conditions, parts, signals, a newer edition under load.
+//! - `typed_points`: a refrigerant known by a published table only, from its file to the page.
 //! - `properties`: refrigerants against other programs' figures and the papers' printed ones; the sweep that never fails.
 //! - `bench`: lays out a small handbook in a folder and runs the program on it. No tests of its own.
 //! - `findings`: every kind of finding, from the small handbook with one thing wrong, word for word as it is printed.
@@ -36,4 +37,5 @@ mod shell;
 mod slips;
 mod teaching;
 mod trees;
+mod typed_points;
 mod worked_examples;

@@ -216,7 +216,7 @@ fn a_row_that_fails_says_why_in_its_place() {
     let rows: Vec<Vec<String>> = rows.records().map(|row| row.unwrap().iter().map(str::to_owned).collect()).collect();
     assert_eq!(rows.len(), 6);
     assert!(rows.iter().all(|row| row.len() == 4), "{rows:?}");
-    assert!(rows[0][2].parse::<f64>().unwrap() > 1e6);
+    assert!(rows[0][2].parse::<f64>().unwrap() > 9e5);
     assert!(rows[1][2].starts_with("R-410A: no bubble pressure at 260.3 °F (126.9 °C); it is known from "), "{rows:?}");
     assert!(rows[1][3].starts_with("R-410A: no dew pressure"));
     assert_eq!(rows[2][2], "there is no refrigerant `R-410B`; the nearest is `R-410A`");
@@ -272,7 +272,7 @@ fn the_list_names_every_computation_and_each_explains_itself_by_an_example_that_
         let ran = run(&content(), &words(line).iter().map(String::as_str).collect::<Vec<_>>()).ended(0);
         // `superheat: 12.2 °F   (6.8 K)`: the example's answer is one of the two.
         let found = ran.out.lines().next().and_then(|line| line.split_once(": ")).map_or("", |(_, both)| both);
-        let mut both = found.trim_end_matches(')').split("   (");
+        let mut both = found.strip_suffix(')').unwrap_or(found).split("   (");
         assert!(both.any(|one| agree(one, answer.trim())), "{name}: {answer}\n{}", ran.told());
     }
 }

@@ -58,6 +58,20 @@ pub(super) fn vapor_density() -> Computation {
     )
 }
 
+pub(super) fn vapor_volume() -> Computation {
+    let (draft, fluid, temperature) = saturated(
+        "vapor-volume",
+        "Specific volume of saturated vapor",
+        "How much room a pound of vapor at its dew point takes: what a compressor's displacement is filled with.",
+    );
+    draft.worked(&[("refrigerant", "R-410A"), ("temperature", "40 °F")], "0.455 ft³/lb").answer(
+        "vapor volume",
+        "v_2",
+        Kind::SpecificVolume,
+        1.0 / property::vapor_density(&fluid, &temperature),
+    )
+}
+
 pub(super) fn liquid_enthalpy() -> Computation {
     let (draft, fluid, temperature) = saturated(
         "liquid-enthalpy",
@@ -155,4 +169,17 @@ pub(super) fn heat_capacity() -> Computation {
     draft
         .worked(&[("refrigerant", "R-410A"), ("pressure", "118 psig"), ("temperature", "52 °F")], "0.2611 Btu/(lb·°F)")
         .answer("heat capacity", "c_1", Kind::SpecificEntropy, property::heat_capacity(&fluid, &pressure, &temperature))
+}
+
+pub(super) fn viscosity() -> Computation {
+    let (draft, fluid, pressure, temperature) = single(
+        "viscosity",
+        "Viscosity",
+        "How stiffly subcooled liquid or superheated vapor flows, which with its density settles what a line takes. Only pure \
+         refrigerants with a published correlation have one; of blends none is published, and none is guessed.",
+    );
+    draft
+        .source(Mark::Physics, "from the correlation named on the refrigerant's leaf")
+        .worked(&[("refrigerant", "R-134a"), ("pressure", "20 psig"), ("temperature", "40 °F")], "10.94 µPa·s")
+        .answer("viscosity", "μ_1", Kind::Viscosity, property::viscosity(&fluid, &pressure, &temperature))
 }
