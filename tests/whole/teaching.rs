@@ -55,6 +55,7 @@ fn examples() -> impl Iterator<Item = (&'static Lesson, &'static Example)> {
 #[test]
 fn every_lesson_is_whole() {
     let mut lacking = Vec::new();
+    let mut read: Vec<&str> = Vec::new();
     for (number, leaf) in taught().into_iter().enumerate() {
         let lesson = leaf.lesson;
         let has = |wanted: fn(&BlockKind) -> bool| lesson.blocks.iter().any(|block| wanted(&block.kind));
@@ -69,6 +70,10 @@ fn every_lesson_is_whole() {
         if lesson.needs.is_empty() && number > 0 {
             lacks("what must be read first".to_owned());
         }
+        for need in lesson.needs.iter().filter(|need| !read.contains(&need.value.as_str())) {
+            lacks(format!("`{}` read before it, which comes later in the book", need.value));
+        }
+        read.push(&lesson.name);
         let witnessed = has(|kind| {
             matches!(
                 kind,

@@ -34,10 +34,10 @@
     });
     document.querySelectorAll('[data-print]').forEach(function (button) { button.addEventListener('click', function () { window.print(); }); });
   });
-  // Workings print open; a key only where it has been opened, so that a problem set can be handed out.
+  // Workings print open.
   var shut = [];
   window.addEventListener('beforeprint', function () {
-    shut = [].slice.call(document.querySelectorAll('.working:not(.key-answer, [open])'));
+    shut = [].slice.call(document.querySelectorAll('.working:not([open])'));
     shut.forEach(function (details) { details.open = true; });
   });
   window.addEventListener('afterprint', function () { shut.forEach(function (details) { details.open = false; }); });
