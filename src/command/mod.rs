@@ -14,6 +14,7 @@ mod host;
 mod proof;
 mod reckon;
 mod roster;
+mod rows;
 mod theme;
 
 pub use arguments::Arguments;

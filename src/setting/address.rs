@@ -15,8 +15,12 @@ pub(super) const SOURCES: &str = "sources.html";
 pub(super) const VALUES: &str = "values.html";
 /// The printed index.
 pub const WORDS: &str = "words.html";
+/// The reference of computations.
+pub(super) const COMPUTATIONS: &str = "computations.html";
 /// The find leaf.
 pub const FIND: &str = "find.html";
+/// The keys to problems, where they stand apart; in a folder of their own, so that they can be taken out.
+pub const KEYS: &str = "keys/index.html";
 /// Carry copies.
 pub(super) const CARRY: &str = "carry.html";
 /// The carry copy that is the folder itself.
@@ -39,6 +43,32 @@ pub(super) const FIND_INDEX: &str = "kit/find.js";
 /// A part of the index that Find looks in.
 pub(super) fn find_part(name: &str) -> String {
     format!("kit/find/{name}.js")
+}
+
+/// What forms reckon with.
+pub const RECKONER: &str = "kit/reckon.js";
+
+/// A computation's page.
+pub(super) fn computation(name: &str) -> String {
+    format!("computation/{name}.html")
+}
+
+/// Where the scripts of computations and of refrigerants lie, which the reckoner fetches.
+pub const RECKONED: [&str; 2] = ["kit/sum/", "kit/fluid/"];
+
+/// The script of a computation.
+pub(super) fn sum(name: &str) -> String {
+    format!("kit/sum/{name}.js")
+}
+
+/// The script of a refrigerant's tables.
+pub(super) fn fluid(designation: &str) -> String {
+    format!("kit/fluid/{}.js", fluid_file(designation))
+}
+
+/// The name of that script without its ending, safe in an address.
+pub(super) fn fluid_file(designation: &str) -> String {
+    designation.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect()
 }
 
 /// A lesson's page.

@@ -5,9 +5,9 @@ use super::figure::{
     Figures, SetColumn, SetCorrelation, SetEquation, SetExample, SetFigure, SetFluid, SetInput, SetPair, SetRow,
     SetRows, SetStep, SetTable,
 };
-use super::from_blocks;
 use super::print::Both;
 use super::words::{Words, fill};
+use super::{from_blocks, from_catalogue};
 use crate::fluid::Refrigerant;
 use crate::handbook::{BlockKind, Handbook, Span, Tree};
 use crate::proofing::tree::{Bound, Interval, StepKind, TreeProof};
@@ -45,7 +45,15 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
             .iter()
             .map(|(name, refrigerant)| (name.clone(), set_fluid(refrigerant, words, air)))
             .collect(),
+        forms: proof
+            .forms
+            .iter()
+            .map(|(at, form)| (*at, from_catalogue::form(&form.worked, form.looked_for.as_ref(), words, air)))
+            .collect(),
+        catalogue: from_catalogue::catalogue(proof, words, air),
         altitude,
+        altitude_m: proof.altitude.si,
+        page_tables: proof.page_tables.clone(),
         air: Both { us: print(air.into(), &unit::PSIA, 2, air), si: print(air.into(), &unit::KILOPASCAL, 1, air) },
     }
 }
@@ -60,7 +68,7 @@ pub(super) fn one(written: &Written, air: Pressure) -> Both {
 }
 
 /// A value in the usual units of its kind.
-fn value(value: Value, air: Pressure) -> Both {
+pub(super) fn value(value: Value, air: Pressure) -> Both {
     both(|system| print(value, value.kind.unit_in(system), value.kind.decimals_in(system), air))
 }
 
@@ -130,7 +138,7 @@ pub(super) fn worked(worked: &Worked, air: Pressure) -> SetFigure {
 }
 
 /// Lines of mathematics in both systems, side by side. The one that has more lines keeps them.
-fn in_both(us: &[Line], si: &[Line]) -> Vec<Both> {
+pub(super) fn in_both(us: &[Line], si: &[Line]) -> Vec<Both> {
     // The style says how a line of mathematics stands; the attribute would be said some hundred times on a page.
     let mathml = |line: &Line| line.mathml.replace(" display=\"block\"", "");
     let set =

@@ -11,6 +11,7 @@ mod print;
 mod address;
 mod figure;
 mod from_blocks;
+mod from_catalogue;
 mod from_proof;
 mod register;
 mod words;
@@ -23,17 +24,21 @@ mod theme;
 mod press;
 
 mod beside;
+mod reckoning;
+
 mod leaf;
 
 mod block;
 mod code;
 mod computed;
+mod form;
 mod markdown;
 mod notice;
 mod plate;
 mod problem;
 mod working;
 
+mod computation;
 mod key;
 mod lesson;
 mod refrigerant;
@@ -68,7 +73,7 @@ use std::collections::BTreeMap;
 use thiserror::Error;
 
 /// Where things lie in a bound handbook that `binding` makes or takes apart for the copies that are carried.
-pub use address::{CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FRONT, STYLE, WORDS};
+pub use address::{CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FRONT, KEYS, STYLE, WORDS};
 
 /// Why a handbook could not be set.
 #[derive(Debug, Error)]
@@ -183,6 +188,13 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme, beside: &Beside
     for set in book.problem_sets.values() {
         put(address::problem_set(&set.name), problem::page(&press, set)?);
     }
+    for computation in &press.figures.catalogue {
+        put(address::computation(&computation.name), computation::page(&press, computation)?);
+    }
+    put(address::COMPUTATIONS.to_owned(), computation::list(&press)?);
+    if let Some(keys) = problem::keys_page(&press)? {
+        put(address::KEYS.to_owned(), keys);
+    }
     put(address::FRONT.to_owned(), front::page(&press)?);
     put(address::TERMS.to_owned(), lists::terms(&press)?);
     put(address::SOURCES.to_owned(), lists::sources(&press)?);
@@ -192,6 +204,9 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme, beside: &Beside
     put(address::CARRY.to_owned(), back::carry(&press, &back::Copies::Inside)?);
     put(address::STYLE.to_owned(), theme.dress().faces().to_owned() + theme.style() + &front::imprint(&press)?);
     put(address::SCRIPT.to_owned(), theme.script().to_owned());
+    for (path, script) in reckoning::scripts(&press) {
+        put(path, script);
+    }
     put(address::MANIFEST.to_owned(), manifest::of(&press));
     files.extend(theme.kit().iter().map(|(path, bytes)| (path.clone(), bytes.clone())));
     files.extend(theme.dress().files.clone());

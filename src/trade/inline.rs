@@ -14,6 +14,8 @@ pub(super) fn line(layout: &Layout) -> Option<String> {
         Layout::Quantity(number, unit) => format!("{number}\u{a0}{}", escape(unit)),
         Layout::Unit(unit) => escape(unit),
         Layout::Word(word) => escape(word),
+        // Only mathematics that a page completes has holes, and that is set as MathML.
+        Layout::Hole(_) => return None,
         Layout::Sum(terms) => {
             let mut row = String::new();
             for (place, (taken_away, term)) in terms.iter().enumerate() {

@@ -2,7 +2,7 @@
 //! problem set, with the words it is found by.
 
 use super::spelling::split;
-use super::{EXAMPLES, Entry, LEAVES, REFRIGERANTS, Rows, SYMPTOMS, TABLES, TERMS, VALUES};
+use super::{COMPUTATIONS, EXAMPLES, Entry, LEAVES, REFRIGERANTS, Rows, SYMPTOMS, TABLES, TERMS, VALUES};
 use crate::handbook::{BlockKind, Leaf, Tree};
 use crate::setting::address;
 use crate::setting::figure::SetRows;
@@ -126,6 +126,18 @@ pub(super) fn entries(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> V
         };
         let asked: Vec<&str> = set.problems.iter().map(|problem| problem.ask.value.as_str()).collect();
         index.enter(entry, &asked.join(" "));
+    }
+    for computation in &press.figures.catalogue {
+        let takes: Vec<&str> = computation.takes.iter().map(|take| take.name.as_str()).collect();
+        let entry = Entry {
+            kind: COMPUTATIONS,
+            title: computation.title.clone(),
+            href: address::computation(&computation.name),
+            line: computation.purpose.clone(),
+            names: vec![computation.name.replace('-', " ")],
+            ..Entry::default()
+        };
+        index.enter(entry, &format!("{} {}", computation.group, takes.join(" ")));
     }
     index.entries.sort_by_key(|entry| entry.kind);
     index.entries

@@ -26,6 +26,7 @@ const REFRIGERANTS: u8 = 3;
 const TERMS: u8 = 4;
 const VALUES: u8 = 5;
 const EXAMPLES: u8 = 6;
+const COMPUTATIONS: u8 = 7;
 
 /// Something that can be found.
 #[derive(Debug, Default)]
@@ -60,7 +61,7 @@ struct Rows {
 /// The index: scripts by their path in the bound folder.
 pub(super) fn index(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> BTreeMap<String, String> {
     let words = &press.theme.words;
-    let kinds: [&str; 7] = [
+    let kinds: [&str; 8] = [
         &words.kind_tables,
         &words.kind_symptoms,
         &words.kind_leaves,
@@ -68,6 +69,7 @@ pub(super) fn index(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> BTr
         &words.kind_terms,
         &words.kind_values,
         &words.kind_examples,
+        &words.kind_computations,
     ];
     let parts = parts::parts(&kinds, TERMS, &entries::entries(press, leaves), &entries::tables(press));
     let placed = parts.into_iter().map(|(name, script)| match name.as_str() {

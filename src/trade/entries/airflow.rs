@@ -49,6 +49,43 @@ pub(super) fn total_factor() -> Computation {
         .answer("total heat factor", "k_t", Kind::TotalFactor, air_density())
 }
 
+fn moved() -> Input {
+    given("airflow", "V_air", Kind::VolumeFlow).between(1.0, 1_000_000.0, &unit::CUBIC_FOOT_PER_MINUTE)
+}
+
+pub(super) fn sensible_heat() -> Computation {
+    let airflow = moved();
+    let change = given("temperature difference", "ΔT", Kind::TemperatureDifference)
+        .about("of the air in front of the coil and behind it, by dry bulb")
+        .between(0.1, 200.0, &unit::FAHRENHEIT_OF_DIFFERENCE);
+    let heat = sensible() * &airflow * &change;
+    entry("sensible-heat", "Sensible heat of moving air", Group::Air)
+        .purpose(
+            "What the air gives up or takes on by its temperature alone. At altitude the same fan moves fewer pounds of air, and so less heat.",
+        )
+        .inputs([&airflow, &change])
+        .source(Mark::Physics, STANDARD_AIR)
+        .worked(&[("airflow", "1200 cfm"), ("temperature difference", "20 °F"), ("altitude", "5000 ft")], "21,567 Btu/h")
+        .answer("sensible heat", "Q_s", Kind::Power, heat)
+}
+
+pub(super) fn total_heat() -> Computation {
+    let airflow = moved();
+    let change = given("enthalpy difference", "Δh", Kind::SpecificEnthalpy)
+        .about("of the air in front of the coil and behind it, by wet bulb")
+        .between(0.1, 100.0, &unit::BTU_PER_POUND);
+    let factor = step("total heat factor", "k_t", Kind::TotalFactor, air_density());
+    entry("total-heat", "Total heat of moving air", Group::Air)
+        .purpose(
+            "What the air gives up or takes on, its moisture counted: airflow times the difference of enthalpies, at the local altitude. \
+             A coil's capacity by moist air's own density is the finer sum.",
+        )
+        .inputs([&airflow, &change])
+        .source(Mark::Physics, STANDARD_AIR)
+        .worked(&[("airflow", "1200 cfm"), ("enthalpy difference", "7 Btu/lb"), ("altitude", "5000 ft")], "31,451 Btu/h")
+        .answer("total heat", "Q_t", Kind::Power, factor * &airflow * &change)
+}
+
 fn rise() -> Input {
     given("temperature rise", "ΔT", Kind::TemperatureDifference)
         .about("of the air, both thermometers out of sight of the heater")
@@ -88,7 +125,7 @@ pub(super) fn airflow_furnace() -> Computation {
 }
 
 pub(super) fn airflow_per_ton() -> Computation {
-    let airflow = given("airflow", "V_air", Kind::VolumeFlow).between(1.0, 1_000_000.0, &unit::CUBIC_FOOT_PER_MINUTE);
+    let airflow = moved();
     let capacity = capacity();
     let per_ton = &airflow / &capacity;
     entry("airflow-per-ton", "Airflow for each ton", Group::Air)

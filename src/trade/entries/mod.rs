@@ -86,6 +86,8 @@ pub(super) fn all() -> Vec<Computation> {
         charging::subcooling_deviation(),
         airflow::sensible_factor(),
         airflow::total_factor(),
+        airflow::sensible_heat(),
+        airflow::total_heat(),
         airflow::airflow_electric(),
         airflow::airflow_furnace(),
         airflow::airflow_per_ton(),
