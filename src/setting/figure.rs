@@ -6,7 +6,7 @@
 use super::print::Both;
 use crate::handbook::Span;
 use crate::trade::Compact;
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -183,12 +183,19 @@ pub(super) struct SetComputed {
     pub(super) dashes: Vec<String>,
 }
 
+/// Words that are the same in both systems of units are carried once.
+fn once_where_alike<S: Serializer>(both: &Both, to: S) -> Result<S::Ok, S::Error> {
+    if both.us == both.si { to.serialize_str(&both.us) } else { both.serialize(to) }
+}
+
 /// One draw of a problem.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub(super) struct SetDraw {
     /// The question with its numbers put in.
+    #[serde(serialize_with = "once_where_alike")]
     pub(super) ask: Both,
     /// The answer.
+    #[serde(serialize_with = "once_where_alike")]
     pub(super) answer: Both,
     /// The answer in SI.
     pub(super) number: f64,

@@ -12,6 +12,7 @@ use super::register::Target;
 use super::working::{Working, Workings};
 use crate::handbook::{BlockKind, Keys, Problem, ProblemSet};
 use serde::Serialize;
+use std::collections::BTreeSet;
 use tera::Context;
 
 /// The key to a problem, for the end of a printed page or a page of keys.
@@ -58,6 +59,9 @@ pub(super) fn set(
     context.insert("ask", &Both { us: print(&first.ask.us), si: print(&first.ask.si) });
     context.insert("answer", &first.answer);
     context.insert("unit", &set.unit);
+    // Only what this problem may have to say: a page has several, and each says it anew.
+    let slips: BTreeSet<&str> = set.draws.iter().flat_map(|draw| &draw.slips).map(|(name, _)| *name).collect();
+    context.insert("slips", &slips);
     context.insert("others", &(set.draws.len() > 1));
     context.insert("draws", &in_single_quotes(&draws));
     context.insert("say", &say);

@@ -51,7 +51,7 @@ test('each problem knows its answer in both systems of units, and each slip it w
         });
         // A whole turn leads back to the first.
         const ask = problem.querySelector('[data-ask] .us')?.textContent ?? problem.querySelector('[data-ask]').textContent;
-        if (draws.length > 1 && ask.replace(/[\u00a0\u00ad]/g, ' ') !== draws[0].ask.us.replace(/\u00a0/g, ' ')) faults.push(`${problem.id}: after all others stands "${ask}"`);
+        if (draws.length > 1 && ask.replace(/[\u00a0\u00ad]/g, ' ') !== (draws[0].ask.us ?? draws[0].ask).replace(/\u00a0/g, ' ')) faults.push(`${problem.id}: after all others stands "${ask}"`);
         if (say('') !== verdict.dataset.none) faults.push(`${problem.id}: nothing is told "${verdict.textContent}"`);
         if (say('5 furlongs') === verdict.dataset.wrong || !/furlongs/.test(verdict.textContent)) faults.push(`${problem.id}: furlongs are told "${verdict.textContent}"`);
       }

@@ -7,6 +7,7 @@
       var input = form.querySelector('input'), verdict = form.querySelector('.verdict');
       function metric() { var si = document.getElementById('units-si'); return si && si.checked ? 'si' : 'us'; }
       function put(node, both) {
+        if (typeof both === 'string') { node.textContent = both; return; }
         node.textContent = '';
         ['us', 'si'].forEach(function (system) {
           var span = document.createElement('span');
