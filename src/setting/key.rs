@@ -3,6 +3,7 @@
 use super::SettingError;
 use super::address;
 use super::block;
+use super::figure::{SetRun, SetTake};
 use super::leaf::{Frame, Heading};
 use super::markdown::set_line;
 use super::press::Press;
@@ -21,6 +22,8 @@ pub(super) struct Way {
     pub(super) href: String,
     pub(super) when: Both,
     pub(super) to: String,
+    /// The run of SI values it is given for, where it is given for figures.
+    pub(super) run: Option<SetRun>,
 }
 
 #[derive(Serialize)]
@@ -31,8 +34,19 @@ struct Step {
     ask: String,
     because: String,
     how: String,
+    caution: String,
+    lesson: Option<Taught>,
+    take: Option<SetTake>,
     ways: Vec<Way>,
     working: String,
+}
+
+/// The lesson that teaches a question.
+#[derive(Serialize)]
+struct Taught {
+    href: String,
+    label: String,
+    title: String,
 }
 
 #[derive(Serialize)]
@@ -83,7 +97,9 @@ pub(super) fn ways(press: &Press<'_>, page: &str, tree: &Tree, question: &Questi
     question
         .answers
         .iter()
-        .map(|answer| {
+        .enumerate()
+        .map(|(number, answer)| {
+            let run = press.figures.takes.get(&question.name.at).and_then(|take| take.runs.get(number)).cloned();
             let go = &answer.go.value;
             let other = go.strip_prefix("tree:").and_then(|name| press.register.trees.get(name.trim()));
             let (address, to) = match (other, number_of(press, tree, go)) {
@@ -99,6 +115,7 @@ pub(super) fn ways(press: &Press<'_>, page: &str, tree: &Tree, question: &Questi
                 href: address::href(page, &address),
                 when: press.figures.answers.get(&answer.when.at).cloned().unwrap_or_else(alike),
                 to,
+                run,
             }
         })
         .collect()
@@ -125,6 +142,9 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
             ask: line(Some(&question.ask), &mut working)?,
             because: line(question.because.as_ref(), &mut working)?,
             how: line(question.how.as_ref(), &mut working)?,
+            caution: line(question.caution.as_ref(), &mut working)?,
+            lesson: question.lesson.as_ref().and_then(|name| taught(press, &path, &name.value)),
+            take: press.figures.takes.get(&question.name.at).cloned(),
             ways: ways(press, &path, tree, question),
             working: workings.set(press, &working)?,
         });
@@ -179,6 +199,11 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
     context.insert("blank_rows", &[(); 3]);
     frame.tie(press, &mut context, &target, &stands_on(press, tree));
     frame.fill(press, "tree.html", context)
+}
+
+fn taught(press: &Press<'_>, path: &str, lesson: &str) -> Option<Taught> {
+    let page = &press.register.lessons.get(lesson)?.page;
+    Some(Taught { href: address::href(path, &page.path), label: page.label.clone(), title: page.title.clone() })
 }
 
 fn only_after(press: &Press<'_>, tree: &Tree, outcome: &Outcome) -> Vec<Before> {

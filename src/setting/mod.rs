@@ -12,6 +12,7 @@ mod address;
 mod figure;
 mod from_blocks;
 mod from_proof;
+mod from_trees;
 mod register;
 mod words;
 
