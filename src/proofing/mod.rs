@@ -16,6 +16,7 @@ mod given;
 mod inputs;
 mod ladder;
 mod name_twice;
+mod page_table;
 mod picture;
 mod problem;
 mod roster;
@@ -62,6 +63,7 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
         problems: problem::examine(book, &roster, &around, &mut findings),
         readings: sheet::examine(book, &values, &mut findings),
         trees: proved.trees,
+        page_tables: page_table::examine(book, &roster, &mut findings),
         values,
         roster,
         findings: Vec::new(),

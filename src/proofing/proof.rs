@@ -5,8 +5,9 @@ use super::tree::TreeProof;
 use crate::fluid::Refrigerant;
 use crate::handbook::{Finding, Span};
 use crate::quantity::{Kind, Pressure, Unit, Value, Written};
-use crate::trade::{Slip, Worked};
+use crate::trade::{Compact, Slip, Worked};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// A handbook proofed.
 #[derive(Debug)]
@@ -37,6 +38,8 @@ pub struct Proof {
     pub problems: BTreeMap<String, ProblemProof>,
     /// Steps of job sheets that ask for a reading, by the place of what is to be done.
     pub readings: BTreeMap<Span, ReadingProof>,
+    /// Compact tables of refrigerants for forms in the page, by designation.
+    pub page_tables: BTreeMap<String, Arc<Compact>>,
     /// What is known of each tree, by name.
     pub trees: BTreeMap<String, TreeProof>,
 }

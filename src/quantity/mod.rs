@@ -22,8 +22,11 @@ mod written;
 
 mod atmosphere;
 
+mod page;
+
 pub use atmosphere::{AtmosphereError, air_at, altitude_where};
 pub use kind::{Dimension, Kind, Scale, System};
+pub use page::page_script;
 pub use pressure::{Pressure, PressureDifference};
 pub use printing::{number_text, print};
 pub use reading::{ReadingError, read, read_range};

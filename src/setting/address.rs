@@ -28,6 +28,24 @@ pub(super) const SCRIPT: &str = "kit/script.js";
 /// The index that Find looks in.
 pub(super) const FIND_INDEX: &str = "kit/find.js";
 
+/// What forms reckon with.
+pub(super) const RECKONER: &str = "kit/reckon.js";
+
+/// The script of a computation.
+pub(super) fn sum(name: &str) -> String {
+    format!("kit/sum/{name}.js")
+}
+
+/// The script of a refrigerant's tables.
+pub(super) fn fluid(designation: &str) -> String {
+    format!("kit/fluid/{}.js", fluid_file(designation))
+}
+
+/// The name of that script without its ending, safe in an address.
+pub(super) fn fluid_file(designation: &str) -> String {
+    designation.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect()
+}
+
 /// A lesson's page.
 pub(super) fn lesson(name: &str) -> String {
     format!("lesson/{name}.html")

@@ -5,8 +5,10 @@
 
 use super::print::Both;
 use crate::handbook::Span;
+use crate::trade::Compact;
 use serde::Serialize;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// One input of a figure.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -273,4 +275,8 @@ pub(super) struct Figures {
     /// The handbook's altitude and the air there.
     pub(super) altitude: Both,
     pub(super) air: Both,
+    /// The altitude in meters.
+    pub(super) altitude_m: f64,
+    /// Compact tables of refrigerants for forms in the page.
+    pub(super) page_tables: BTreeMap<String, Arc<Compact>>,
 }

@@ -40,6 +40,8 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
             .map(|(name, refrigerant)| (name.clone(), set_fluid(refrigerant, words, air)))
             .collect(),
         altitude,
+        altitude_m: proof.altitude.si,
+        page_tables: proof.page_tables.clone(),
         air: Both { us: print(air.into(), &unit::PSIA, 2, air), si: print(air.into(), &unit::KILOPASCAL, 1, air) },
     }
 }

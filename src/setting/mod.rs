@@ -20,6 +20,8 @@ mod theme;
 
 mod press;
 
+mod reckoning;
+
 mod leaf;
 
 mod block;
@@ -162,6 +164,9 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     let carried_leaf = back::carry(&press, true)?.into_bytes();
     put(address::STYLE.to_owned(), theme.style().to_owned() + &front::imprint(&press)?);
     put(address::SCRIPT.to_owned(), theme.script().to_owned());
+    for (path, script) in reckoning::scripts(&press) {
+        put(path, script);
+    }
     Ok(Pages {
         files,
         carried_leaf,

@@ -175,6 +175,17 @@ fn without_comments(style: &str) -> String {
     close
 }
 
+/// A script without its indents and the lines that are comments only. Text of several lines may not stand in it.
+pub(super) fn without_indents(script: &str) -> String {
+    let lines = script.lines().map(str::trim).filter(|line| !line.is_empty() && !line.starts_with("//"));
+    let mut out = String::with_capacity(script.len());
+    for line in lines {
+        out.push_str(line);
+        out.push('\n');
+    }
+    out
+}
+
 /// Plain words as HTML, set as a printer would.
 struct Print;
 

@@ -40,6 +40,15 @@ pub(super) enum Layout {
     Cases(Vec<(Layout, When)>),
     /// Things set equal, one after the other.
     Equation(Vec<Layout>),
+    /// A figure that is known in the page only.
+    Hole(Hole),
+}
+
+/// A figure that is known in the page only: the script that gives it, and whether it is a pure number.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Hole {
+    pub(super) script: String,
+    pub(super) pure: bool,
 }
 
 /// When an alternative is taken.

@@ -27,6 +27,7 @@ fn write(layout: &Layout) -> String {
             format!("<mrow>{}<mtext>\u{a0}{}</mtext></mrow>", number_element(number), escape(unit))
         }
         Layout::Unit(unit) => format!("<mtext>{}</mtext>", escape(unit)),
+        Layout::Hole(hole) => code(&format!("F.set({})", hole.script)),
         Layout::Count(of, unit) => {
             let of = if matches!(**of, Layout::Symbol(_)) { write(of) } else { fenced(of) };
             format!("<mrow><mo>(</mo>{of}<mo>/</mo><mtext>{}</mtext><mo>)</mo></mrow>", escape(unit))
@@ -41,8 +42,11 @@ fn write(layout: &Layout) -> String {
                     (_, false) => row.push_str("<mo>+</mo>"),
                     (_, true) => row.push_str("<mo>−</mo>"),
                 }
-                let sum = matches!(term, Layout::Sum(_)) || (place > 0 && term.begins_negative());
-                row.push_str(&if sum { fenced(term) } else { write(term) });
+                row.push_str(&match term {
+                    Layout::Sum(_) => fenced(term),
+                    _ if place > 0 => unless_positive(term),
+                    _ => write(term),
+                });
             }
             row + "</mrow>"
         }
@@ -56,9 +60,11 @@ fn write(layout: &Layout) -> String {
                         "<mo>\u{2062}</mo><mspace width=\"0.17em\"/>"
                     });
                 }
-                let weak =
-                    matches!(factor, Layout::Sum(_) | Layout::Negative(_)) || (place > 0 && factor.begins_negative());
-                row.push_str(&if weak { fenced(factor) } else { write(factor) });
+                row.push_str(&match factor {
+                    Layout::Sum(_) | Layout::Negative(_) => fenced(factor),
+                    _ if place > 0 => unless_positive(factor),
+                    _ => write(factor),
+                });
             }
             row + "</mrow>"
         }
@@ -69,7 +75,11 @@ fn write(layout: &Layout) -> String {
         }
         Layout::Power(base, exponent) => {
             let atom = matches!(**base, Layout::Symbol(_) | Layout::Number(_) | Layout::Count(..));
-            let base = if atom { write(base) } else { fenced(base) };
+            let base = match &**base {
+                Layout::Hole(hole) => code(&format!("F.base({})", hole.script)),
+                _ if atom => write(base),
+                _ => fenced(base),
+            };
             format!("<msup>{base}{}</msup>", write(exponent))
         }
         Layout::Root(inner) => format!("<msqrt>{}</msqrt>", write(inner)),
@@ -105,6 +115,41 @@ fn write(layout: &Layout) -> String {
             format!("<mrow>{}</mrow>", sides.join("<mo>=</mo>"))
         }
     }
+}
+
+/// In parentheses where it begins with a minus sign; where only the page knows that, the page puts them.
+fn unless_positive(layout: &Layout) -> String {
+    match layout.begins_with_hole() {
+        Some(hole) => format!(
+            "{}{}{}",
+            code(&format!("F.open({})", hole.script)),
+            write(layout),
+            code(&format!("F.shut({})", hole.script))
+        ),
+        None if layout.begins_negative() => fenced(layout),
+        None => write(layout),
+    }
+}
+
+/// What stands around a piece of script in mathematics that a page completes. Neither may stand in a page.
+const CODE: [char; 2] = ['\u{e000}', '\u{e001}'];
+
+fn code(script: &str) -> String {
+    format!("{}{script}{}", CODE[0], CODE[1])
+}
+
+/// A side of an equation as a JavaScript template, its holes filled by the functions of `F`.
+pub(super) fn template(layout: &Layout) -> String {
+    let mut template = String::from("`");
+    for c in write(layout).chars() {
+        match c {
+            c if c == CODE[0] => template.push_str("${"),
+            c if c == CODE[1] => template.push('}'),
+            '`' | '\\' => template.extend(['\\', c]),
+            other => template.push(other),
+        }
+    }
+    template + "`"
 }
 
 fn fenced(layout: &Layout) -> String {

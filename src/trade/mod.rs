@@ -31,6 +31,8 @@ mod mathml;
 mod plain;
 mod working;
 
+mod compact;
+mod page;
 mod script;
 mod slip;
 
@@ -40,10 +42,12 @@ mod table;
 mod roster;
 
 pub use catalogue::{catalogue, find, nearest, require};
+pub use compact::{Compact, MOST_KELVIN, MOST_SHARE};
 pub use computation::{Answer, Caution, Computation, Group, Mark, Source, WorkedFigure};
 pub use error::TradeError;
 pub use expression::{Condition, Constant, Expr, Function, Showing, Step};
 pub use input::{Input, InputKind, Need};
+pub use page::RECKONER;
 pub use property::{LookUp, Property};
 pub use reckon::{Given, Surroundings, Worked, WorkedInput, WorkedStep, reckon};
 pub use script::RUNTIME;

@@ -1,13 +1,13 @@
 //! A layout as one line of plain text, for a terminal.
 
-use super::layout::{Layout, When};
+use super::layout::{Hole, Layout, When};
 
 impl Layout {
     /// Whether it needs a sign of multiplication after `before`, so that the two don't run together.
     pub(super) fn stands_apart(&self, before: &Layout) -> bool {
         match before {
-            Layout::Quantity(..) => true,
-            Layout::Number(_) | Layout::Scientific(..) => {
+            Layout::Quantity(..) | Layout::Hole(Hole { pure: false, .. }) => true,
+            Layout::Number(_) | Layout::Scientific(..) | Layout::Hole(_) => {
                 !matches!(self, Layout::Symbol(_) | Layout::Count(..) | Layout::Unit(_)) || self.begins_with_number()
             }
             _ => self.begins_with_number(),
@@ -16,10 +16,20 @@ impl Layout {
 
     fn begins_with_number(&self) -> bool {
         match self {
-            Layout::Number(_) | Layout::Scientific(..) | Layout::Quantity(..) => true,
+            Layout::Number(_) | Layout::Scientific(..) | Layout::Quantity(..) | Layout::Hole(_) => true,
             Layout::Power(base, _) => base.begins_with_number(),
             Layout::Fraction(top, _) => top.begins_with_number(),
             _ => false,
+        }
+    }
+
+    /// The figure it begins with, where that is known in the page only.
+    pub(super) fn begins_with_hole(&self) -> Option<&Hole> {
+        match self {
+            Layout::Hole(hole) => Some(hole),
+            Layout::Product(factors) => factors.first().and_then(Layout::begins_with_hole),
+            Layout::Fraction(top, _) => top.begins_with_hole(),
+            _ => None,
         }
     }
 
@@ -62,6 +72,7 @@ pub(super) fn line(layout: &Layout) -> String {
         Layout::Scientific(digits, exponent) => format!("{digits} × 10{}", superscript(&exponent.to_string())),
         Layout::Quantity(number, unit) => format!("{number}\u{a0}{unit}"),
         Layout::Unit(unit) => (*unit).to_owned(),
+        Layout::Hole(hole) => format!("{{{}}}", hole.script),
         Layout::Count(of, unit) => format!("({} in {unit})", at_least(of, Hold::Power)),
         Layout::Word(word) => word.clone(),
         Layout::Sum(terms) => {

@@ -1,11 +1,18 @@
 // What the script of every computation makes use of. Quantities are in SI throughout.
 (() => {
-  // A value worked out when it is first asked for, and kept.
-  const once = work => {
-    let known = false, value;
-    return () => {
-      if (!known) { value = work(); known = true; }
-      return value;
+  // The steps of one computation: each worked out when it is first asked for, and kept; and which were, in order.
+  const steps = () => {
+    let turn = 0, done = [];
+    return {
+      once: (name, work) => {
+        let known = -1, value;
+        return () => {
+          if (known !== turn) { value = work(); known = turn; done.push([name, value]); }
+          return value;
+        };
+      },
+      clear: () => { turn++; done = []; },
+      done: () => done.slice(),
     };
   };
 
@@ -61,5 +68,5 @@
       ? 101325 * Math.pow(1 - 0.0065 * altitude / 288.15, 9.80665 / (287.05287 * 0.0065))
       : NaN;
 
-  return {once, root, air};
+  return {steps, root, air};
 })()

@@ -22,8 +22,14 @@ impl Computation {
     /// `given` holds the inputs by name, in SI, pressures above a vacuum; `air` is the pressure of the air in pascals;
     /// `props` the properties of the input `refrigerant` (`props.dewTemperature(p)`), and those of any other fluid by
     /// its name (`props["bulb fluid"].dewTemperature(p)`); `runtime` is what [`RUNTIME`] gives. An answer that is no
-    /// finite number is none.
+    /// finite number is none. `steps` are names and values of the steps that were worked out, in order.
     pub fn script(&self) -> String {
+        self.function("")
+    }
+
+    /// The function of [`Computation::script`], giving `more` too: further members of the object it gives, each with a
+    /// comma before it, which may speak of its steps and inputs by [`write`].
+    pub(super) fn function(&self, more: &str) -> String {
         let mut script = String::from("(given, air, props, runtime) => {\n");
         for input in &self.inputs {
             if let Need::Default(written) = &input.need {
@@ -31,6 +37,7 @@ impl Computation {
                 let _ = writeln!(script, "  given = {{{}: {si}, ...given}};", quoted(input.name));
             }
         }
+        let _ = writeln!(script, "  const steps = runtime.steps(), refused = [], notes = [];");
         for function in self.functions() {
             let body = write(&function.body);
             let _ = writeln!(
@@ -41,25 +48,29 @@ impl Computation {
             );
         }
         for step in self.steps() {
-            let _ = writeln!(script, "  const {} = runtime.once(() => {});", step_name(step), write(&step.formula));
+            let _ = writeln!(
+                script,
+                "  const {} = steps.once({}, () => {});",
+                step_name(step),
+                quoted(step.name),
+                write(&step.formula)
+            );
         }
-        let _ = writeln!(script, "  const refused = [];\n  const notes = [];");
         for caution in self.cautions.iter().filter(|caution| caution.refuses) {
             let _ = writeln!(script, "  if ({}) refused.push({});", condition(&caution.when), quoted(caution.says));
         }
-        let _ = writeln!(script, "  if (refused.length) return {{refused, notes, steps: {{}}}};");
-        let _ = writeln!(script, "  const answer = {};", write(&self.answer.formula));
+        let _ = writeln!(script, "  if (refused.length) return {{refused, notes, steps: []}};\n  steps.clear();");
+        let _ = writeln!(script, "  const answer = {}, worked = steps.done();", write(&self.answer.formula));
         for caution in self.cautions.iter().filter(|caution| !caution.refuses) {
             let _ = writeln!(script, "  if ({}) notes.push({});", condition(&caution.when), quoted(caution.says));
         }
-        let steps: Vec<String> =
-            self.steps().iter().map(|step| format!("{}: {}", quoted(step.name), step_name(step))).collect();
-        let _ = writeln!(script, "  return {{answer, refused, notes, steps: {{{}}}}};", steps.join(", "));
+        let _ = writeln!(script, "  return {{answer, refused, notes, steps: worked{more}}};");
         script + "}"
     }
 }
 
-fn write(expr: &Expr) -> String {
+/// An expression as JavaScript, where the names of [`Computation::function`] are known.
+pub(super) fn write(expr: &Expr) -> String {
     match expr.node() {
         Node::Input(input) if input.gauge => format!("({} - air)", given(input)),
         Node::Input(input) => given(input),
@@ -110,7 +121,7 @@ fn write(expr: &Expr) -> String {
     }
 }
 
-fn condition(condition: &Condition) -> String {
+pub(super) fn condition(condition: &Condition) -> String {
     let sign = match condition.relation {
         Relation::Below => "<",
         Relation::AtLeast => ">=",
@@ -132,11 +143,11 @@ fn counted(value: &str, unit: &Unit, of: bool) -> String {
     }
 }
 
-fn given(input: &Input) -> String {
+pub(super) fn given(input: &Input) -> String {
     format!("given[{}]", quoted(input.name))
 }
 
-fn step_name(step: &Step) -> String {
+pub(super) fn step_name(step: &Step) -> String {
     format!("step_{}", identifier(step.name))
 }
 
@@ -154,11 +165,11 @@ fn identifier(name: &str) -> String {
 }
 
 /// The shortest text that reads back as the same number; negative ones in parentheses.
-fn number(value: f64) -> String {
+pub(super) fn number(value: f64) -> String {
     if value < 0.0 { format!("({value:?})") } else { format!("{value:?}") }
 }
 
-fn quoted(text: &str) -> String {
+pub(super) fn quoted(text: &str) -> String {
     let mut quoted = String::from("\"");
     for c in text.chars() {
         match c {

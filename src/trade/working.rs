@@ -186,6 +186,10 @@ impl Worked {
         let mut shown = Vec::new();
         if unit.reference != Reference::Fixed {
             shown.push(numbers.absolute_pressure(self.answer.si));
+            let (in_sums, finer) = in_sums(unit, decimals);
+            if in_sums != unit {
+                shown.push(numbers.quantity(self.answer, in_sums, finer + 1));
+            }
         }
         shown.push(numbers.quantity(self.answer, unit, decimals));
         let answer = &self.computation.answer;
@@ -206,6 +210,7 @@ impl Worked {
             Given::Written(written) => (numbers.written(input, written), input.unit_of(written, system).reference),
             Given::Value(value) => {
                 let (unit, decimals) = input.shown_in(*value, system);
+                let (unit, decimals) = in_sums(unit, decimals);
                 (numbers.quantity(*value, unit, decimals), unit.reference)
             }
             Given::Refrigerant(_) => return None,
@@ -276,7 +281,7 @@ impl Numbers<'_> {
 
     /// A figure as it was written; converted, one digit finer than it would stand by itself, for the same reason.
     fn written(&self, input: &WorkedInput, written: &Written) -> Layout {
-        let unit = input.unit_of(written, self.system);
+        let (unit, _) = in_sums(input.unit_of(written, self.system), 0);
         Layout::quantity(written.number_to(unit, written.decimals_in(unit) + 1, self.worked.air), unit)
     }
 
@@ -317,6 +322,7 @@ impl Figures for Numbers<'_> {
                 Given::Written(written) if written.unit.reference == Reference::Gauge => self.written(worked, written),
                 _ => {
                     let (unit, decimals) = worked.shown_in(value, self.system);
+                    let (unit, decimals) = in_sums(unit, decimals);
                     self.quantity(value, unit, decimals + 1)
                 }
             };
@@ -371,6 +377,12 @@ impl Figures for Numbers<'_> {
     fn given(&self, input: &Input) -> Option<bool> {
         Some(self.worked.known.contains_key(input.name))
     }
+}
+
+/// The unit in which a gauge reading stands in a sum, and its decimals: kilopascals for bar, since differences of
+/// pressure are in kilopascals and the pressure of the air is, and nobody should have to shift a point to follow it.
+fn in_sums(unit: &'static Unit, decimals: u8) -> (&'static Unit, u8) {
+    if *unit == unit::BARG { (&unit::KILOPASCAL_GAUGE, decimals.saturating_sub(2)) } else { (unit, decimals) }
 }
 
 /// With the minus sign and the spaces of a keyboard.
