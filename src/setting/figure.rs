@@ -202,12 +202,10 @@ pub(super) struct SetReading {
     pub(super) limit: Option<Both>,
 }
 
-/// A unit that a reading may be typed in. The SI value of `x` of it is `x` times its factor, and its value at nought.
+/// A unit that a reading may be typed in.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub(super) struct SetUnit {
     pub(super) symbol: String,
-    pub(super) factor: f64,
-    pub(super) nought: f64,
     /// Whether it is the one to begin with for readers of US customary units.
     pub(super) us: bool,
     /// And of SI.
@@ -254,6 +252,8 @@ pub(super) struct Figures {
     pub(super) given: BTreeMap<Span, Both>,
     /// Standing values by name.
     pub(super) values: BTreeMap<String, Both>,
+    /// The standing values of the handbook below that others were set in place of, by name.
+    pub(super) replaced_values: BTreeMap<String, Both>,
     /// Worked examples by the place of their block.
     pub(super) examples: BTreeMap<Span, SetExample>,
     /// Saturation tables by the place of their block.
@@ -275,6 +275,8 @@ pub(super) struct Figures {
     /// The handbook's altitude and the air there.
     pub(super) altitude: Both,
     pub(super) air: Both,
+    /// That air in pascals.
+    pub(super) air_si: f64,
     /// The altitude in meters.
     pub(super) altitude_m: f64,
     /// Compact tables of refrigerants for forms in the page.

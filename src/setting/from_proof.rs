@@ -26,6 +26,11 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
         figures: proof.figures.iter().map(|(at, step)| (*at, figure(step, air))).collect(),
         given: proof.given.iter().map(|(at, given)| (*at, shown(given, words, air))).collect(),
         values: proof.values.iter().map(|(name, figure)| (name.clone(), shown(figure, words, air))).collect(),
+        replaced_values: proof
+            .replaced_values
+            .iter()
+            .map(|(name, figure)| (name.clone(), shown(figure, words, air)))
+            .collect(),
         examples: proof.examples.iter().map(|(at, example)| (*at, set_example(book, *at, example, air))).collect(),
         computed: proof.computed.iter().map(|(at, table)| (*at, from_blocks::computed(table, air))).collect(),
         problems: from_blocks::problems(book, proof, air),
@@ -43,6 +48,7 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
         altitude_m: proof.altitude.si,
         page_tables: proof.page_tables.clone(),
         air: Both { us: print(air.into(), &unit::PSIA, 2, air), si: print(air.into(), &unit::KILOPASCAL, 1, air) },
+        air_si: air.as_pascal(),
     }
 }
 

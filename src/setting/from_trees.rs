@@ -65,10 +65,10 @@ pub(super) fn takes(tree: &Tree, proof: &Proof) -> Vec<(Span, SetTake)> {
                         InputKind::Refrigerant => None,
                         InputKind::Quantity(kind) => Some(kind),
                     };
-                    Some(blank(name, reading, kind, input.required(), &[], proof.air))
+                    Some(blank(name, reading, kind, input.required(), &[]))
                 })
                 .collect(),
-            _ => vec![blank("", &measured(tree, question), Some(*kind), true, intervals, proof.air)],
+            _ => vec![blank("", &measured(tree, question), Some(*kind), true, intervals)],
         };
         let sum = computation.map(|computation| computation.name.to_owned());
         takes.push((question.name.at, SetTake { blanks, sum, runs: runs.collect() }));
@@ -82,14 +82,7 @@ fn measured(tree: &Tree, question: &Question) -> String {
     tree.reading(measure).map_or(measure, |reading| &reading.name.value).to_owned()
 }
 
-fn blank(
-    input: &str,
-    reading: &str,
-    kind: Option<Kind>,
-    required: bool,
-    intervals: &[Interval],
-    air: Pressure,
-) -> SetBlank {
+fn blank(input: &str, reading: &str, kind: Option<Kind>, required: bool, intervals: &[Interval]) -> SetBlank {
     let bounds = intervals.iter().flat_map(|run| [&run.from, &run.to]).flatten();
     SetBlank {
         input: input.to_owned(),
@@ -97,13 +90,13 @@ fn blank(
         kind: kind.map(|kind| kind.name().to_owned()),
         required,
         below_nought: matches!(kind, Some(Kind::Temperature | Kind::TemperatureDifference | Kind::Pressure)),
-        units: kind.map_or_else(Vec::new, |kind| units(kind, bounds, air)),
+        units: kind.map_or_else(Vec::new, |kind| units(kind, bounds)),
     }
 }
 
 /// The units a reading may be typed in: those at home in either system, those its instruments show, and those the
 /// bounds are written in.
-fn units<'a>(kind: Kind, bounds: impl Iterator<Item = &'a Bound>, air: Pressure) -> Vec<SetUnit> {
+fn units<'a>(kind: Kind, bounds: impl Iterator<Item = &'a Bound>) -> Vec<SetUnit> {
     let shown: &[&'static Unit] = match kind {
         Kind::Pressure => &[&unit::INCH_OF_MERCURY_OF_VACUUM, &unit::KILOPASCAL_GAUGE],
         Kind::Ratio => &[&unit::PERCENT],
@@ -116,17 +109,10 @@ fn units<'a>(kind: Kind, bounds: impl Iterator<Item = &'a Bound>, air: Pressure)
             units.push(unit);
         }
     }
-    let set = |unit: &&'static Unit| {
-        // The SI value is the number times the factor, from that value at nought: the same two steps as the engine's.
-        let nought = unit.to_si(0.0, air);
-        let down = unit.reference == crate::quantity::Reference::Vacuum;
-        SetUnit {
-            symbol: unit.symbol.to_owned(),
-            factor: if down { -unit.factor } else { unit.factor },
-            nought,
-            us: *unit == at_home[0],
-            si: *unit == at_home[1],
-        }
+    let set = |unit: &&'static Unit| SetUnit {
+        symbol: unit.symbol.to_owned(),
+        us: *unit == at_home[0],
+        si: *unit == at_home[1],
     };
     units.iter().map(set).collect()
 }

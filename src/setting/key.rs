@@ -21,6 +21,8 @@ use tera::Context;
 pub(super) struct Way {
     pub(super) href: String,
     pub(super) when: Both,
+    /// That the bound is the house's own, where it is.
+    pub(super) own: Option<Both>,
     pub(super) to: String,
     /// The run of SI values it is given for, where it is given for figures.
     pub(super) run: Option<SetRun>,
@@ -114,6 +116,7 @@ pub(super) fn ways(press: &Press<'_>, page: &str, tree: &Tree, question: &Questi
             Way {
                 href: address::href(page, &address),
                 when: press.figures.answers.get(&answer.when.at).cloned().unwrap_or_else(alike),
+                own: press.own_mark_in(&answer.when.value),
                 to,
                 run,
             }
@@ -190,6 +193,8 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
     );
     let mut context = Context::new();
     context.insert("purpose", &tree.purpose);
+    context.insert("reckons", &true);
+    context.insert("air", &press.figures.air_si);
     context.insert("start", &question_anchor(&tree.start.value));
     context.insert("steps", &steps);
     context.insert("ends", &ends);

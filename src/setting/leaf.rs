@@ -82,6 +82,7 @@ pub(super) struct Frame {
     style: String,
     script: String,
     reckoner: String,
+    icon: String,
 }
 
 impl Frame {
@@ -136,6 +137,7 @@ impl Frame {
             style: to(address::STYLE),
             script: to(address::SCRIPT),
             reckoner: to(address::RECKONER),
+            icon: to(address::ICON),
         }
     }
 
