@@ -62,7 +62,10 @@ impl<'a> Book<'a> {
 pub fn with_copies(pages: Pages, handbook: &Handbook, theme: &Theme) -> Result<PageFiles, CopyError> {
     let front = &handbook.front;
     let asked = |kind: &str| front.carry_copies.iter().any(|copy| copy.value == kind);
-    let book = Book { front, language: theme.language(), files: &pages.files, outline: &pages.outline };
+    // Keys that stand apart are for whoever binds the handbook: no copy carries them, and no browser keeps them.
+    let mut files = pages.files;
+    let keys = files.remove(setting::KEYS);
+    let book = Book { front, language: theme.language(), files: &files, outline: &pages.outline };
     let mut copies = Vec::new();
     if asked("folder") {
         let name = plain_name(&front.title);
@@ -76,10 +79,10 @@ pub fn with_copies(pages: Pages, handbook: &Handbook, theme: &Theme) -> Result<P
         copies.push((CARRY_EPUB, epub(&book, theme.copy_style())?));
     }
     let made: Vec<CopyMade> = copies.iter().map(|(path, copy)| CopyMade { path, bytes: copy.len() }).collect();
-    let mut files = pages.files;
     let (offer, html) = setting::set_offer(handbook, theme, &made)?;
     files.insert(offer, html);
     files.insert(KEEPER.to_owned(), keeper(&front.edition, &files, theme.keeper()).into_bytes());
+    files.extend(keys.map(|page| (setting::KEYS.to_owned(), page)));
     files.extend(copies.into_iter().map(|(path, copy)| (path.to_owned(), copy)));
     Ok(files)
 }

@@ -7,7 +7,7 @@
 use super::copies::{Book, CopyError};
 use super::keeper::digest;
 use super::markup::{Piece, Tag, closed_at, inside, pieces, target};
-use crate::setting::{FIND, FIND_INDEX, FRONT, SCRIPT, STYLE};
+use crate::setting::{FIND, FIND_INDEX, FRONT, RECKONED, RECKONER, SCRIPT, STYLE};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use std::collections::BTreeSet;
@@ -47,7 +47,16 @@ pub(super) fn page(book: &Book<'_>, show: &str) -> Result<String, CopyError> {
     let mut tail_html = String::new();
     Copying { book, from: with_tail, copied: &copied, named: &|id| tail_name(id) }.write(tail, &mut tail_html)?;
     let style = closed_off(book.text(STYLE)?, "style", STYLE)?;
+    // What forms reckon with lies beside a page of the folder; here it must be inside.
+    let mut reckoned = String::new();
+    if let Some(reckoner) = book.files.get(RECKONER) {
+        let fetched = book.files.iter().filter(|(path, _)| RECKONED.iter().any(|folder| path.starts_with(folder)));
+        for bytes in std::iter::once(reckoner).chain(fetched.map(|(_, bytes)| bytes)) {
+            reckoned.push_str(&String::from_utf8_lossy(bytes));
+        }
+    }
     let scripts = [
+        closed_off(&reckoned, "script", RECKONER)?,
         closed_off(book.text(SCRIPT)?, "script", SCRIPT)?,
         closed_off(book.text(FIND_INDEX)?, "script", FIND_INDEX)?,
         closed_off(show, "script", "copies/page.js")?,

@@ -54,7 +54,7 @@ pub(super) enum Verb {
 #[derive(Args, Debug)]
 pub(super) struct Sum {
     /// Name of the computation, as `--list` gives it
-    #[arg(required_unless_present = "list")]
+    #[arg(required_unless_present_any = ["list", "rows"])]
     pub(super) name: Option<String>,
     /// Inputs as `name=value`: `refrigerant=R-410A "suction pressure=118 psig"`
     #[arg(value_name = "INPUT=VALUE")]
@@ -65,6 +65,9 @@ pub(super) struct Sum {
     /// Say what the computation takes, its formula and its source, instead of doing it
     #[arg(long)]
     pub(super) explain: bool,
+    /// Do every row of a file of worked examples again, and say which hold
+    #[arg(long, value_name = "FILE.csv", conflicts_with_all = ["name", "list", "explain"])]
+    pub(super) rows: Option<PathBuf>,
     /// The handbook whose refrigerants may be named, beside those the program brings
     #[arg(long = "with", value_name = "DIR")]
     pub(super) handbook: Option<PathBuf>,

@@ -12,6 +12,7 @@ mod host;
 mod proof;
 mod reckon;
 mod roster;
+mod rows;
 
 pub use arguments::Arguments;
 pub use report::{count_text, findings_text};

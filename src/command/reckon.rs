@@ -2,6 +2,7 @@
 
 use super::arguments::Sum;
 use super::roster::roster;
+use super::rows::rows;
 use super::{Failure, Outcome, say};
 use crate::fluid::Refrigerant;
 use crate::quantity::{Kind, System, nearest, plain_words, read};
@@ -18,6 +19,9 @@ pub(super) fn reckon(sum: &Sum) -> Result<Outcome, Failure> {
     if sum.list {
         say(&list_text());
         return Ok(Outcome::Fine);
+    }
+    if let Some(file) = &sum.rows {
+        return rows(file, sum.handbook.as_deref());
     }
     let name = sum.name.as_deref().unwrap_or_default();
     let computation = trade::require(name)
@@ -39,7 +43,7 @@ pub(super) fn reckon(sum: &Sum) -> Result<Outcome, Failure> {
 }
 
 /// Reads `name=value`.
-fn input(
+pub(super) fn input(
     computation: &'static Computation,
     pair: &str,
     roster: &BTreeMap<String, Refrigerant>,
@@ -166,19 +170,13 @@ fn explain_text(c: &Computation) -> String {
     for letter in c.legend(System::Us) {
         let _ = writeln!(text, "    {}  {}", letter.symbol, letter.name);
     }
-    let example: Vec<String> = c
-        .worked
-        .given
-        .iter()
-        .map(|(name, value)| {
-            if value.contains(' ') || name.contains(' ') {
-                format!("\"{name}={value}\"")
-            } else {
-                format!("{name}={value}")
-            }
-        })
-        .collect();
+    for (head, refuses) in [("refuses where", true), ("says, where it is so", false)] {
+        let said: Vec<&str> = c.cautions.iter().filter(|one| one.refuses == refuses).map(|one| one.says).collect();
+        if !said.is_empty() {
+            let _ = writeln!(text, "\n{head}\n  {}", said.join("\n  "));
+        }
+    }
     let _ = writeln!(text, "\nsource\n  {}: {}", c.source.mark.text(), c.source.text);
-    let _ = write!(text, "\nfor example\n  coldpress reckon {} {}\n  {}", c.name, example.join(" "), c.worked.answer);
+    let _ = write!(text, "\nfor example\n  {}\n  {}", c.shell_example(), c.worked.answer);
     text
 }

@@ -12,6 +12,16 @@ pub enum UnitsFirst {
     Si,
 }
 
+/// Where the keys to problems stand.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Keys {
+    /// With the problems: to be opened on a screen, at the end of the page in print.
+    #[default]
+    With,
+    /// On a page of their own that nothing leads to and no copy carries: for whoever teaches.
+    Apart,
+}
+
 /// A part of the handbook: a chapter of the thumb index.
 #[derive(Clone, Debug, Default)]
 pub struct Part {
@@ -38,6 +48,8 @@ pub struct Front {
     pub altitude: Spot<String>,
     /// Which units are seen first.
     pub units: UnitsFirst,
+    /// Where the keys to problems stand.
+    pub keys: Keys,
     /// Parts in order.
     pub parts: Vec<Part>,
     /// Carry copies asked for.

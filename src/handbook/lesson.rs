@@ -69,6 +69,8 @@ pub enum Scheme {
     Figure,
     /// A given figure, set in both systems of units.
     As,
+    /// The page of a computation of the catalogue.
+    Computation,
     /// An address on the network, or any scheme not ours.
     Outside,
 }

@@ -6,10 +6,10 @@
 
 use super::figure::{computation, reckon};
 use super::inputs::{Bench, Ready, Several};
-use super::{AxisProof, ComputedProof, FormProof, GivenProof, Grid};
+use super::{AxisProof, ComputedProof, FormProof, GivenProof, Grid, LookedFor, ValueFigure, Verdict};
 use crate::fluid::Refrigerant;
-use crate::handbook::{BlockKind, ComputedTable, Finding, Form, Handbook, Span, Supplied};
-use crate::quantity::{System, plain_words};
+use crate::handbook::{BlockKind, ComputedTable, Finding, Form, Handbook, Span, Spot, Supplied};
+use crate::quantity::{System, Written, plain_words};
 use crate::trade::{self, Computation, Given, Surroundings, Worked};
 use std::collections::BTreeMap;
 
@@ -38,6 +38,7 @@ pub(super) fn examine_tables(
 /// Works the case of every form of the handbook.
 pub(super) fn examine_forms(
     book: &Handbook,
+    values: &BTreeMap<String, ValueFigure>,
     roster: &BTreeMap<String, Refrigerant>,
     around: &Surroundings,
     findings: &mut Vec<Finding>,
@@ -46,7 +47,7 @@ pub(super) fn examine_forms(
     let mut forms = BTreeMap::new();
     for block in book.lessons.values().flat_map(|lesson| &lesson.blocks) {
         let BlockKind::Form(wanted) = &block.kind else { continue };
-        match form(wanted, bench, around) {
+        match form(wanted, values, bench, around) {
             Ok(Some(proof)) => {
                 forms.insert(block.at, proof);
             }
@@ -57,12 +58,53 @@ pub(super) fn examine_forms(
     forms
 }
 
-fn form(form: &Form, bench: Bench<'_>, around: &Surroundings) -> Result<Option<FormProof>, Box<Finding>> {
+fn form(
+    form: &Form,
+    values: &BTreeMap<String, ValueFigure>,
+    bench: Bench<'_>,
+    around: &Surroundings,
+) -> Result<Option<FormProof>, Box<Finding>> {
     let c = computation(&form.find)?;
     let Some(given) = bench.lines(c, &form.given)? else { return Ok(None) };
     let given = given.into_iter().map(|(name, ready)| (name, ready.given)).collect();
     let worked = reckon(c, &given, around, form.find.at)?;
-    Ok(Some(FormProof { worked, looked_for: form.looked_for.as_ref().map(|name| name.value.clone()) }))
+    let looked_for = match &form.looked_for {
+        // A value that there is not, or that could not be read, is told elsewhere.
+        Some(name) => match values.get(&name.value) {
+            Some(value) => Some(looked_for(name, value, &worked)?),
+            None => None,
+        },
+        None => None,
+    };
+    Ok(Some(FormProof { worked, looked_for }))
+}
+
+fn looked_for(name: &Spot<String>, value: &ValueFigure, worked: &Worked) -> Result<LookedFor, Box<Finding>> {
+    let kind = worked.answer.kind;
+    let unfit = |says: String| {
+        let says = format!("`{}` can't be held against {}: {says}", name.value, worked.computation.answer_name());
+        Box::new(
+            Finding::error("form-not-read", name.at, says)
+                .instead(format!("name a standing value that is a {kind}, or leave `looked-for:` out")),
+        )
+    };
+    let (low, high) = match value {
+        ValueFigure::One(one) => (one, one),
+        ValueFigure::Range(low, high) => (low, high),
+        ValueFigure::Words(_) => return Err(unfit("it is words".to_owned())),
+    };
+    let fitting = |written: &Written| written.as_kind(kind).map_err(|error| unfit(error.to_string()));
+    let (low, high) = (fitting(low)?, fitting(high)?);
+    let at = |written: &Written| written.value(worked.air).map_err(|error| unfit(error.to_string()));
+    let (least, most) = (at(&low)?.si, at(&high)?.si);
+    // What is shown as the end itself is within.
+    let hair = 1e-9 * (least.abs() + most.abs());
+    let verdict = match worked.answer.si {
+        si if si < least - hair => Verdict::Below,
+        si if si > most + hair => Verdict::Above,
+        _ => Verdict::Within,
+    };
+    Ok(LookedFor { value: name.value.clone(), low, high, verdict })
 }
 
 /// A row or column head: what is shown and what is reckoned with.

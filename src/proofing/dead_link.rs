@@ -7,6 +7,7 @@
 
 use crate::handbook::{BlockKind, Finding, Handbook, Link, Scheme, Spot};
 use crate::quantity::nearest;
+use crate::trade;
 use std::collections::BTreeMap;
 
 /// Lists and what they hold. What a list would have held is not missed where the list itself could not be read.
@@ -34,9 +35,12 @@ pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
             Scheme::Table if !tables.contains_key(to.value.as_str()) => {
                 findings.push(dead(to, "table", tables.keys().copied()));
             }
+            Scheme::Computation if trade::find(&to.value).is_none() => {
+                findings.push(dead(to, "computation", trade::catalogue().iter().map(|c| c.name)));
+            }
             Scheme::Outside => findings.extend(outside(link)),
             // Figures are looked up in the catalogue, where they are worked.
-            Scheme::Table | Scheme::Figure | Scheme::As => {}
+            Scheme::Table | Scheme::Computation | Scheme::Figure | Scheme::As => {}
         }
     }
     for lesson in book.lessons.values() {

@@ -9,6 +9,7 @@
 mod proof;
 mod value;
 
+mod catalogue;
 mod computed;
 mod example;
 mod figure;
@@ -33,8 +34,8 @@ mod lesson_form;
 mod lesson_order;
 
 pub use proof::{
-    AxisProof, ComputedProof, Draw, ExampleProof, FormProof, GivenProof, Grid, Limit, ProblemProof, Proof,
-    ReadingProof, StepProof, TableProof, TableRow, TableRows,
+    AxisProof, ComputedProof, Draw, ExampleProof, FormProof, GivenProof, Grid, Limit, LookedFor, ProblemProof, Proof,
+    ReadingProof, StepProof, TableProof, TableRow, TableRows, Verdict,
 };
 pub use roster::examine as build_roster;
 pub use value::ValueFigure;
@@ -60,7 +61,8 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
         examples: example::examine(book, &roster, &around, &mut findings),
         tables: saturation::examine(book, &roster, &around, &mut findings),
         computed: computed::examine_tables(book, &roster, &around, &mut findings),
-        forms: computed::examine_forms(book, &roster, &around, &mut findings),
+        forms: computed::examine_forms(book, &values, &roster, &around, &mut findings),
+        catalogue: catalogue::examine(&roster, &around),
         problems: problem::examine(book, &roster, &around, &mut findings),
         readings: sheet::examine(book, &values, &mut findings),
         trees: proved.trees,
@@ -111,7 +113,7 @@ pub fn proof_lesson(book: &Handbook, before: &Proof, name: &str, read_findings: 
     let examples = example::examine(&alone, roster, &around, &mut findings);
     let tables = saturation::examine(&alone, roster, &around, &mut findings);
     let computed = computed::examine_tables(&alone, roster, &around, &mut findings);
-    let forms = computed::examine_forms(&alone, roster, &around, &mut findings);
+    let forms = computed::examine_forms(&alone, &before.values, roster, &around, &mut findings);
     let problems = problem::examine(&alone, roster, &around, &mut findings);
     picture::examine(&alone, &mut findings);
     lesson_form::examine(&alone, &mut findings);
@@ -138,10 +140,11 @@ pub fn proof_lesson(book: &Handbook, before: &Proof, name: &str, read_findings: 
         problems,
         readings: Default::default(),
         trees: before.trees.clone(),
-        page_tables: before.page_tables.clone(),
         values: before.values.clone(),
         replaced_values: before.replaced_values.clone(),
         roster: before.roster.clone(),
+        catalogue: before.catalogue.clone(),
+        page_tables: before.page_tables.clone(),
     })
 }
 

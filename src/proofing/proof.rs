@@ -40,6 +40,8 @@ pub struct Proof {
     pub problems: BTreeMap<String, ProblemProof>,
     /// Steps of job sheets that ask for a reading, by the place of what is to be done.
     pub readings: BTreeMap<Span, ReadingProof>,
+    /// The worked figure of every computation of the catalogue that can be worked with this handbook's refrigerants.
+    pub catalogue: BTreeMap<&'static str, Worked>,
     /// Compact tables of refrigerants for forms in the page, by designation.
     pub page_tables: BTreeMap<String, Arc<Compact>>,
     /// What is known of each tree, by name.
@@ -158,8 +160,32 @@ pub struct AxisProof {
 pub struct FormProof {
     /// How it came.
     pub worked: Worked,
-    /// The standing value the answer is held against.
-    pub looked_for: Option<String>,
+    /// What the answer is held against.
+    pub looked_for: Option<LookedFor>,
+}
+
+/// A standing value an answer is held against.
+#[derive(Clone, Debug)]
+pub struct LookedFor {
+    /// Its name.
+    pub value: String,
+    /// Its lower end, or all of it.
+    pub low: Written,
+    /// Its upper end; the same as the lower where it is one figure.
+    pub high: Written,
+    /// Where the answer of the case lies.
+    pub verdict: Verdict,
+}
+
+/// Where an answer lies against what is looked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// Lower.
+    Below,
+    /// Within it, the ends included.
+    Within,
+    /// Higher.
+    Above,
 }
 
 /// A problem with its draws, each worked through. The first is the one an edition prints.

@@ -20,6 +20,7 @@
 
   // As the program rounds: a tie to the even digit, where a page would round it up.
   const fixed = (size, decimals) => {
+    if (size >= 1e21) return BigInt(size) + (decimals ? '.' + '0'.repeat(decimals) : '');
     const text = size.toFixed(decimals), doubled = size * 2 ** (decimals + 1), last = text.charCodeAt(text.length - 1) - 48;
     return Number.isInteger(doubled) && doubled % 2 === 1 && last % 2 === 1 ? text.slice(0, -1) + (last - 1) : text;
   };

@@ -1,7 +1,7 @@
 //! `handbook.yaml`.
 
 use super::yaml::{self, Text};
-use crate::handbook::{Base, FileId, Finding, Front, Handbook, Part, SourceFile, Span, Spot, UnitsFirst};
+use crate::handbook::{Base, FileId, Finding, Front, Handbook, Keys, Part, SourceFile, Span, Spot, UnitsFirst};
 use serde::Deserialize;
 
 #[derive(Deserialize)]
@@ -13,6 +13,8 @@ struct RawFront {
     altitude: Text,
     #[serde(default)]
     units: Option<Text>,
+    #[serde(default)]
+    keys: Option<Text>,
     parts: Vec<RawPart>,
     #[serde(default)]
     carry_copies: Vec<Text>,
@@ -34,6 +36,8 @@ struct RawOver {
     #[serde(default)]
     units: Option<Text>,
     #[serde(default)]
+    keys: Option<Text>,
+    #[serde(default)]
     parts: Option<Vec<RawPart>>,
     #[serde(default)]
     carry_copies: Option<Vec<Text>>,
@@ -48,6 +52,7 @@ impl From<RawFront> for RawOver {
             edition: Some(raw.edition),
             altitude: Some(raw.altitude),
             units: raw.units,
+            keys: raw.keys,
             parts: Some(raw.parts),
             carry_copies: Some(raw.carry_copies),
         }
@@ -108,6 +113,18 @@ pub(super) fn read(id: FileId, file: &SourceFile, book: &mut Handbook, findings:
             UnitsFirst::Us
         }
     };
+    let keys = match raw.keys.as_ref().map(|t| t.0.as_str()) {
+        None => below.keys,
+        Some("with the problems") => Keys::With,
+        Some("apart") => Keys::Apart,
+        Some(other) => {
+            findings.push(
+                Finding::error("keys-not-known", places.at(&["keys"]), format!("`{other}` is no place for keys"))
+                    .instead("write `with the problems`, or `apart` for a page of keys that only you have"),
+            );
+            Keys::With
+        }
+    };
     book.front = Front {
         at,
         title: raw.title.map_or(below.title, |t| t.0),
@@ -115,6 +132,7 @@ pub(super) fn read(id: FileId, file: &SourceFile, book: &mut Handbook, findings:
         edition: raw.edition.map_or(below.edition, |t| places.spot(&["edition"], &t).value),
         altitude: raw.altitude.map_or(below.altitude, |t| places.spot(&["altitude"], &t)),
         units,
+        keys,
         parts: raw
             .parts
             .map_or(below.parts, |parts| parts.iter().enumerate().map(|(i, part)| part_of(part, i, &places)).collect()),

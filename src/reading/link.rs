@@ -6,7 +6,7 @@ use crate::handbook::{Link, Query, Scheme, Span, Spot};
 use percent_encoding::percent_decode_str;
 
 /// The schemes of ours, as authors write them.
-const SCHEMES: [(&str, Scheme); 11] = [
+const SCHEMES: [(&str, Scheme); 12] = [
     ("lesson", Scheme::Lesson),
     ("term", Scheme::Term),
     ("table", Scheme::Table),
@@ -15,6 +15,7 @@ const SCHEMES: [(&str, Scheme); 11] = [
     ("source", Scheme::Source),
     ("sheet", Scheme::Sheet),
     ("practice", Scheme::Practice),
+    ("computation", Scheme::Computation),
     ("value", Scheme::Value),
     ("figure", Scheme::Figure),
     ("as", Scheme::As),

@@ -15,8 +15,12 @@ pub(super) const SOURCES: &str = "sources.html";
 pub(super) const VALUES: &str = "values.html";
 /// The printed index.
 pub const WORDS: &str = "words.html";
+/// The reference of computations.
+pub(super) const COMPUTATIONS: &str = "computations.html";
 /// The find leaf.
 pub const FIND: &str = "find.html";
+/// The keys to problems, where they stand apart; in a folder of their own, so that they can be taken out.
+pub const KEYS: &str = "keys/index.html";
 /// Carry copies.
 pub(super) const CARRY: &str = "carry.html";
 /// The carry copy that is the folder itself.
@@ -37,7 +41,15 @@ pub(super) const MANIFEST: &str = "edition.webmanifest";
 pub const FIND_INDEX: &str = "kit/find.js";
 
 /// What forms reckon with.
-pub(super) const RECKONER: &str = "kit/reckon.js";
+pub const RECKONER: &str = "kit/reckon.js";
+
+/// A computation's page.
+pub(super) fn computation(name: &str) -> String {
+    format!("computation/{name}.html")
+}
+
+/// Where the scripts of computations and of refrigerants lie, which the reckoner fetches.
+pub const RECKONED: [&str; 2] = ["kit/sum/", "kit/fluid/"];
 
 /// The script of a computation.
 pub(super) fn sum(name: &str) -> String {

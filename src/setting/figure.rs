@@ -162,13 +162,6 @@ pub(super) struct SetComputed {
     pub(super) dashes: Vec<String>,
 }
 
-/// A number in the unit that each system's readers answer in.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub(super) struct BothNumbers {
-    pub(super) us: f64,
-    pub(super) si: f64,
-}
-
 /// One draw of a problem.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub(super) struct SetDraw {
@@ -176,11 +169,12 @@ pub(super) struct SetDraw {
     pub(super) ask: Both,
     /// The answer.
     pub(super) answer: Both,
-    pub(super) number: BothNumbers,
-    /// How near an answer must come.
-    pub(super) within: BothNumbers,
+    /// The answer in SI.
+    pub(super) number: f64,
+    /// How near a reader's must come, in SI.
+    pub(super) within: f64,
     /// What a slip gives: its name, and the answer.
-    pub(super) slips: Vec<(&'static str, BothNumbers)>,
+    pub(super) slips: Vec<(&'static str, f64)>,
     /// Steps to the answer.
     #[serde(skip)]
     pub(super) steps: Vec<SetStep>,
@@ -190,6 +184,8 @@ pub(super) struct SetDraw {
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub(super) struct SetProblem {
     pub(super) draws: Vec<SetDraw>,
+    /// What is asked for: the name of a kind.
+    pub(super) kind: String,
     /// Units of the answer.
     pub(super) unit: Both,
 }
@@ -214,7 +210,7 @@ pub(super) struct SetUnit {
 
 /// A reading to be taken at a question.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub(super) struct SetBlank {
+pub(super) struct SetTaken {
     /// The input of the computation that it is; empty where the reading is the answer itself.
     pub(super) input: String,
     pub(super) reading: String,
@@ -235,12 +231,90 @@ pub(super) struct SetRun {
 
 /// What is taken at a question that is answered by a figure.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub(super) struct SetTake {
-    pub(super) blanks: Vec<SetBlank>,
+pub(super) struct SetAsking {
+    pub(super) blanks: Vec<SetTaken>,
     /// Name of the computation that makes the answer of the readings.
     pub(super) sum: Option<String>,
     /// By answer, in the author's order.
     pub(super) runs: Vec<SetRun>,
+}
+
+/// A blank of a form.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub(super) struct SetBlank {
+    /// Name of the input.
+    pub(super) name: String,
+    /// A refrigerant is chosen here.
+    pub(super) fluid: bool,
+    /// What stands in it in the case shown; a number alone, in the unit beside it. Empty where it is left out.
+    pub(super) value: Both,
+    pub(super) unit: Both,
+    /// Why it may be left out, in words; empty where it may not.
+    pub(super) leave: String,
+    /// It holds words or signs that a keypad of digits lacks.
+    pub(super) letters: bool,
+}
+
+/// What the answer of a form is held against.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(super) struct SetLookedFor {
+    /// Ends in SI.
+    pub(super) low: f64,
+    pub(super) high: f64,
+    /// The verdicts in words.
+    pub(super) below: Both,
+    pub(super) within: Both,
+    pub(super) above: Both,
+    /// That of the case shown.
+    pub(super) verdict: Both,
+    /// Name of the standing value.
+    pub(super) value: String,
+}
+
+/// A form for one computation, with the case it shows worked.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(super) struct SetForm {
+    /// Name of the computation.
+    pub(super) sum: String,
+    pub(super) title: String,
+    pub(super) blanks: Vec<SetBlank>,
+    /// What was found on the way to the answer.
+    pub(super) steps: Vec<SetInput>,
+    pub(super) figure: SetFigure,
+    pub(super) looked_for: Option<SetLookedFor>,
+}
+
+/// An input of a computation as its page lists it.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub(super) struct SetTake {
+    pub(super) name: String,
+    /// Its letter: MathML, empty where it has none.
+    pub(super) letter: String,
+    /// What it measures.
+    pub(super) is: String,
+    pub(super) about: String,
+    pub(super) range: Option<Both>,
+    pub(super) leave: Both,
+}
+
+/// A computation as its page shows it.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub(super) struct SetComputation {
+    pub(super) name: String,
+    pub(super) title: String,
+    pub(super) purpose: String,
+    pub(super) group: String,
+    pub(super) takes: Vec<SetTake>,
+    /// Lines of the formula: MathML.
+    pub(super) equation: Vec<Both>,
+    /// Letters and what they stand for.
+    pub(super) legend: Vec<(String, Both)>,
+    pub(super) refuses: Vec<String>,
+    pub(super) minds: Vec<String>,
+    pub(super) source: String,
+    /// As it is asked for at a shell.
+    pub(super) shell: String,
+    pub(super) form: Option<SetForm>,
 }
 
 /// Every figure of a handbook, ready to be set.
@@ -269,7 +343,7 @@ pub(super) struct Figures {
     /// Answers of trees by the place of their text.
     pub(super) answers: BTreeMap<Span, Both>,
     /// What is taken at questions of trees, by the place of the question's name.
-    pub(super) takes: BTreeMap<Span, SetTake>,
+    pub(super) takes: BTreeMap<Span, SetAsking>,
     /// Refrigerants by designation.
     pub(super) fluids: BTreeMap<String, SetFluid>,
     /// The handbook's altitude and the air there.
@@ -277,6 +351,10 @@ pub(super) struct Figures {
     pub(super) air: Both,
     /// That air in pascals.
     pub(super) air_si: f64,
+    /// Forms by the place of their block.
+    pub(super) forms: BTreeMap<Span, SetForm>,
+    /// The catalogue in its order.
+    pub(super) catalogue: Vec<SetComputation>,
     /// The altitude in meters.
     pub(super) altitude_m: f64,
     /// Compact tables of refrigerants for forms in the page.

@@ -19,7 +19,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use tera::Context;
 
 /// Kinds of entries, in the order in which they are shown. The script goes by the place in this list.
-const KINDS: usize = 7;
+const KINDS: usize = 8;
 const TABLES: u8 = 0;
 const SYMPTOMS: u8 = 1;
 const LEAVES: u8 = 2;
@@ -27,6 +27,7 @@ const REFRIGERANTS: u8 = 3;
 const TERMS: u8 = 4;
 const VALUES: u8 = 5;
 const EXAMPLES: u8 = 6;
+const COMPUTATIONS: u8 = 7;
 
 /// Words that stand everywhere and so find nothing.
 const COMMON: [&str; 96] = [
@@ -142,6 +143,18 @@ pub(super) fn index(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> Res
         };
         index.enter(entry, value.note.as_deref().unwrap_or(""));
     }
+    for computation in &press.figures.catalogue {
+        let takes: Vec<&str> = computation.takes.iter().map(|take| take.name.as_str()).collect();
+        let entry = Entry {
+            k: COMPUTATIONS,
+            t: computation.title.clone(),
+            h: address::computation(&computation.name),
+            s: computation.purpose.clone(),
+            w: computation.name.replace('-', " "),
+            ..Entry::default()
+        };
+        index.enter(entry, &format!("{} {}", computation.group, takes.join(" ")));
+    }
     let kinds: [&str; KINDS] = [
         &words.kind_tables,
         &words.kind_symptoms,
@@ -150,6 +163,7 @@ pub(super) fn index(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> Res
         &words.kind_terms,
         &words.kind_values,
         &words.kind_examples,
+        &words.kind_computations,
     ];
     let json = |value: tera::Result<tera::Value>| {
         value.map(|value| value.to_string()).map_err(|error| SettingError::Template {

@@ -1,15 +1,13 @@
 //! What proofing reckoned for computed tables, problems and job sheets, made ready to be set. Computes nothing; asks for
 //! each figure in both systems of units.
 
-use super::figure::{
-    BothNumbers, SetComputed, SetDraw, SetGrid, SetGridRow, SetInput, SetProblem, SetReading, SetStep,
-};
+use super::figure::{SetComputed, SetDraw, SetGrid, SetGridRow, SetInput, SetProblem, SetReading, SetStep};
 use super::from_proof::{DASH, answer, both, figure, one, range, worked};
 use super::print::Both;
 use super::words::{Words, fill};
 use crate::handbook::{Handbook, Problem};
 use crate::proofing::{AxisProof, ComputedProof, Draw, GivenProof, Grid, Limit, Proof, ReadingProof};
-use crate::quantity::{Pressure, System, Value, number_text, plain_words};
+use crate::quantity::{Pressure, System, number_text, plain_words};
 use crate::trade::Slip;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -106,7 +104,8 @@ pub(super) fn problems(book: &Handbook, proof: &Proof, air: Pressure) -> BTreeMa
         let draws: Vec<SetDraw> = proved.draws.iter().filter_map(|one| draw(problem, one, air)).collect();
         let last = proved.draws.first().and_then(|draw| draw.steps.last());
         let unit = both(|system| last.map_or("", |step| step.worked.answer_unit(system).0.symbol).to_owned());
-        Some((problem.name.value.clone(), SetProblem { draws, unit }))
+        let kind = last.map_or("", |step| step.worked.answer.kind.name()).to_owned();
+        Some((problem.name.value.clone(), SetProblem { draws, kind, unit }))
     });
     set.collect()
 }
@@ -121,21 +120,12 @@ fn draw(problem: &Problem, draw: &Draw, air: Pressure) -> Option<SetDraw> {
         }
         text
     });
-    let unit = |system| last.worked.answer_unit(system).0;
-    let number = |value: Value| BothNumbers {
-        us: short(value.number_of(unit(System::Us), last.worked.air)),
-        si: short(value.number_of(unit(System::Si), last.worked.air)),
-    };
-    let size = |si: f64| BothNumbers {
-        us: short(si / unit(System::Us).factor.abs()),
-        si: short(si / unit(System::Si).factor.abs()),
-    };
     Some(SetDraw {
         ask,
         answer: answer(last),
-        number: number(last.worked.answer),
-        within: size(draw.within),
-        slips: draw.slips.iter().map(|(slip, value)| (slip_name(*slip), number(*value))).collect(),
+        number: short(last.worked.answer.si),
+        within: short(draw.within),
+        slips: draw.slips.iter().map(|(slip, value)| (slip_name(*slip), short(value.si))).collect(),
         steps: draw
             .steps
             .iter()
@@ -144,9 +134,9 @@ fn draw(problem: &Problem, draw: &Draw, air: Pressure) -> Option<SetDraw> {
     })
 }
 
-/// A number to seven digits that count: far finer than any answer is held to, and short in the page.
+/// A number to eight digits that count: far finer than any answer is held to, and short in the page.
 fn short(number: f64) -> f64 {
-    format!("{number:.6e}").parse().unwrap_or(number)
+    format!("{number:.7e}").parse().unwrap_or(number)
 }
 
 /// `text` with what stands between braces and is called `name` put in.

@@ -6,7 +6,7 @@ use super::figure::{
 };
 use super::print::Both;
 use super::words::{Words, fill};
-use super::{from_blocks, from_trees};
+use super::{from_blocks, from_catalogue, from_trees};
 use crate::fluid::Refrigerant;
 use crate::handbook::{BlockKind, Handbook, Span};
 use crate::proofing::{ExampleProof, GivenProof, Proof, StepProof, TableProof, TableRows, ValueFigure};
@@ -44,6 +44,12 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
             .iter()
             .map(|(name, refrigerant)| (name.clone(), set_fluid(refrigerant, words, air)))
             .collect(),
+        forms: proof
+            .forms
+            .iter()
+            .map(|(at, form)| (*at, from_catalogue::form(&form.worked, form.looked_for.as_ref(), words, air)))
+            .collect(),
+        catalogue: from_catalogue::catalogue(proof, words, air),
         altitude,
         altitude_m: proof.altitude.si,
         page_tables: proof.page_tables.clone(),
@@ -62,7 +68,7 @@ pub(super) fn one(written: &Written, air: Pressure) -> Both {
 }
 
 /// A value in the usual units of its kind.
-fn value(value: Value, air: Pressure) -> Both {
+pub(super) fn value(value: Value, air: Pressure) -> Both {
     both(|system| print(value, value.kind.unit_in(system), value.kind.decimals_in(system), air))
 }
 
@@ -132,7 +138,7 @@ pub(super) fn worked(worked: &Worked, air: Pressure) -> SetFigure {
 }
 
 /// Lines of mathematics in both systems, side by side. The one that has more lines keeps them.
-fn in_both(us: &[Line], si: &[Line]) -> Vec<Both> {
+pub(super) fn in_both(us: &[Line], si: &[Line]) -> Vec<Both> {
     // The style says how a line of mathematics stands; the attribute would be said some hundred times on a page.
     let set = |line: Option<&Line>| line.map_or_else(String::new, |line| line.mathml.replace(" display=\"block\"", ""));
     (0..us.len().max(si.len())).map(|i| Both { us: set(us.get(i)), si: set(si.get(i)) }).collect()

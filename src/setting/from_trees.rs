@@ -1,7 +1,7 @@
 //! What proofing knows of trees, made ready to be set: the order of their questions, their answers in both systems of
 //! units, and what a reader is asked to take at each question. Computes nothing.
 
-use super::figure::{SetBlank, SetRun, SetTake, SetUnit};
+use super::figure::{SetAsking, SetRun, SetTaken, SetUnit};
 use super::from_proof::{both, range};
 use super::print::Both;
 use super::words::{Words, fill};
@@ -44,7 +44,7 @@ fn bounds(interval: &Interval, words: &Words, air: Pressure) -> Both {
 }
 
 /// What is taken at the questions of a tree that are answered by a figure, by the place of the question's name.
-pub(super) fn takes(tree: &Tree, proof: &Proof) -> Vec<(Span, SetTake)> {
+pub(super) fn takes(tree: &Tree, proof: &Proof) -> Vec<(Span, SetAsking)> {
     let Some(proved) = proof.trees.get(&tree.name) else { return Vec::new() };
     let mut takes = Vec::new();
     for step in &proved.steps {
@@ -71,7 +71,7 @@ pub(super) fn takes(tree: &Tree, proof: &Proof) -> Vec<(Span, SetTake)> {
             _ => vec![blank("", &measured(tree, question), Some(*kind), true, intervals)],
         };
         let sum = computation.map(|computation| computation.name.to_owned());
-        takes.push((question.name.at, SetTake { blanks, sum, runs: runs.collect() }));
+        takes.push((question.name.at, SetAsking { blanks, sum, runs: runs.collect() }));
     }
     takes
 }
@@ -82,9 +82,9 @@ fn measured(tree: &Tree, question: &Question) -> String {
     tree.reading(measure).map_or(measure, |reading| &reading.name.value).to_owned()
 }
 
-fn blank(input: &str, reading: &str, kind: Option<Kind>, required: bool, intervals: &[Interval]) -> SetBlank {
+fn blank(input: &str, reading: &str, kind: Option<Kind>, required: bool, intervals: &[Interval]) -> SetTaken {
     let bounds = intervals.iter().flat_map(|run| [&run.from, &run.to]).flatten();
-    SetBlank {
+    SetTaken {
         input: input.to_owned(),
         reading: reading.to_owned(),
         kind: kind.map(|kind| kind.name().to_owned()),

@@ -64,6 +64,7 @@ pub(super) fn page(press: &Press<'_>) -> Result<String, SettingError> {
     let mut back = vec![
         (address::WORDS, &words.index),
         (address::TERMS, &words.terms),
+        (address::COMPUTATIONS, &words.computations),
         (address::VALUES, &words.standing_values),
         (address::SOURCES, &words.sources),
     ];

@@ -3,7 +3,7 @@
 use super::SettingError;
 use super::address;
 use super::block;
-use super::figure::{SetRun, SetTake};
+use super::figure::{SetAsking, SetRun};
 use super::leaf::{Frame, Heading};
 use super::markdown::set_line;
 use super::press::Press;
@@ -38,7 +38,7 @@ struct Step {
     how: String,
     caution: String,
     lesson: Option<Taught>,
-    take: Option<SetTake>,
+    take: Option<SetAsking>,
     ways: Vec<Way>,
     working: String,
 }

@@ -12,7 +12,7 @@ use std::collections::BTreeSet;
 use tera::Context;
 
 /// Templates a theme must have.
-pub(super) const TEMPLATES: [&str; 17] = [
+pub(super) const TEMPLATES: [&str; 22] = [
     "leaf.html",
     "front.html",
     "lesson.html",
@@ -30,6 +30,11 @@ pub(super) const TEMPLATES: [&str; 17] = [
     "block/marginal.html",
     "block/sumsheet.html",
     "block/saturation.html",
+    "block/form.html",
+    "computation.html",
+    "computations.html",
+    "block/keys.html",
+    "keys.html",
 ];
 
 /// A cut of the thumb index.

@@ -8,7 +8,7 @@ use super::markdown::{self, Section};
 use super::press::Press;
 use super::register::Target;
 use super::words::fill;
-use crate::handbook::{Leaf, Lesson, Scheme};
+use crate::handbook::{BlockKind, Leaf, Lesson, Scheme};
 use std::collections::BTreeSet;
 use tera::Context;
 
@@ -51,6 +51,10 @@ pub(super) fn page(press: &Press<'_>, leaf: &Leaf<'_>, next: Option<&Leaf<'_>>) 
     context.insert("needs", &needs.iter().filter_map(page_link).collect::<Vec<_>>());
     context.insert("maker_first", &lesson.maker_first);
     context.insert("hazards", &hazards);
+    context.insert(
+        "reckons",
+        &lesson.blocks.iter().any(|block| matches!(block.kind, BlockKind::Form(_) | BlockKind::Practice(_))),
+    );
     context.insert("own_leaf", &(press.book.front.base.is_some() && press.book.files.depth(lesson.body.file) == 0));
     context.insert("body", &text.html);
     context.insert("next", &next.and_then(|leaf| page_link(&leaf.lesson.name)));

@@ -13,7 +13,7 @@ use super::print;
 use super::problem;
 use super::register::Target;
 use super::working::{StandingLine, Working, Workings};
-use super::{SettingError, code};
+use super::{SettingError, code, form};
 use crate::handbook::{Block, BlockKind, Lesson, Link, Scheme};
 use pulldown_cmark::{
     Alignment, CodeBlockKind, Event, HeadingLevel, Options, Parser, Tag, TagEnd, TextMergeWithOffset,
@@ -56,6 +56,7 @@ pub(super) fn set_lesson(press: &Press<'_>, lesson: &Lesson) -> Result<SetText, 
     setter.blocks_of = Some((lesson, lesson.body.start));
     let mut html = String::new();
     setter.blocks(&mut html)?;
+    html.push_str(&problem::keys(press, 2, &setter.keys)?);
     Ok(SetText { html, opening: setter.opening, sections: setter.sections })
 }
 
@@ -108,6 +109,10 @@ struct Setter<'a> {
     /// Figures since the last working was set.
     working: Working,
     workings: Workings<'a>,
+    /// Keys to the problems set so far.
+    keys: Vec<problem::Key>,
+    /// Forms set so far.
+    forms: usize,
     /// Inside a block whose working is set after the whole: a quote, a list, a table, a line.
     held: bool,
     sections: Vec<Section>,
@@ -127,6 +132,8 @@ impl<'a> Setter<'a> {
             blocks_of: None,
             working: Working::default(),
             workings: Workings::on(page),
+            keys: Vec::new(),
+            forms: 0,
             held: false,
             sections: Vec::new(),
             opening: String::new(),
@@ -318,8 +325,14 @@ impl<'a> Setter<'a> {
             Some((_, Block { at, kind: BlockKind::ComputedTable(table) })) => {
                 out.push_str(&computed::set(self.press, self.page, &mut self.workings, level, *at, table)?);
             }
+            Some((_, Block { at, kind: BlockKind::Form(_) })) => {
+                if let Some(form) = self.press.figures.forms.get(at) {
+                    self.forms += 1;
+                    out.push_str(&form::set(self.press, &mut self.workings, level, self.forms, form)?);
+                }
+            }
             Some((_, Block { kind: BlockKind::Practice(problem), .. })) => {
-                out.push_str(&problem::set(self.press, self.page, &mut self.workings, level, problem)?);
+                out.push_str(&problem::set(self.press, &mut self.workings, level, problem, &mut self.keys)?);
             }
             Some((_, Block { at, kind: BlockKind::Plate(plate) })) => {
                 out.push_str(&plate::set(self.press, *at, plate)?);

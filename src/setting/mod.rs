@@ -11,6 +11,7 @@ mod print;
 mod address;
 mod figure;
 mod from_blocks;
+mod from_catalogue;
 mod from_proof;
 mod from_trees;
 mod register;
@@ -27,12 +28,14 @@ mod leaf;
 mod block;
 mod code;
 mod computed;
+mod form;
 mod markdown;
 mod notice;
 mod plate;
 mod problem;
 mod working;
 
+mod computation;
 mod key;
 mod lesson;
 mod refrigerant;
@@ -64,7 +67,9 @@ use std::collections::BTreeMap;
 use thiserror::Error;
 
 /// Where things lie in a bound handbook that `binding` makes or takes apart for the copies that are carried.
-pub use address::{CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FIND_INDEX, FRONT, SCRIPT, STYLE, WORDS};
+pub use address::{
+    CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FIND_INDEX, FRONT, KEYS, RECKONED, RECKONER, SCRIPT, STYLE, WORDS,
+};
 
 /// Why a handbook could not be set.
 #[derive(Debug, Error)]
@@ -167,6 +172,13 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     }
     for set in book.problem_sets.values() {
         put(address::problem_set(&set.name), problem::page(&press, set)?);
+    }
+    for computation in &press.figures.catalogue {
+        put(address::computation(&computation.name), computation::page(&press, computation)?);
+    }
+    put(address::COMPUTATIONS.to_owned(), computation::list(&press)?);
+    if let Some(keys) = problem::keys_page(&press)? {
+        put(address::KEYS.to_owned(), keys);
     }
     put(address::FRONT.to_owned(), front::page(&press)?);
     put(address::TERMS.to_owned(), lists::terms(&press)?);

@@ -56,6 +56,9 @@ pub(super) fn of(press: &Press<'_>) -> Vec<Chapter> {
         title: words.refrigerants.clone(),
         leaves: register.refrigerants.values().map(page).collect(),
     });
+    let sums = press.figures.catalogue.iter().map(|sum| plain(&address::computation(&sum.name), &sum.title));
+    let list = plain(address::COMPUTATIONS, &words.computations);
+    chapters.push(Chapter { title: words.computations.clone(), leaves: std::iter::once(list).chain(sums).collect() });
     let back = [
         (address::TERMS, &words.terms),
         (address::VALUES, &words.standing_values),

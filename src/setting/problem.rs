@@ -3,24 +3,35 @@
 use super::SettingError;
 use super::address;
 use super::block::PageLink;
-use super::figure::SetFigure;
+use super::figure::{SetDraw, SetFigure, SetInput};
 use super::leaf::{Frame, Heading};
 use super::markdown::set_line;
 use super::press::Press;
 use super::print::{Both, anchor, print};
 use super::register::Target;
 use super::working::{Working, Workings};
-use crate::handbook::{Problem, ProblemSet};
+use crate::handbook::{BlockKind, Keys, Problem, ProblemSet};
+use serde::Serialize;
 use tera::Context;
 
-/// Sets one problem on the page `page`.
+/// The key to a problem, for the end of a printed page or a page of keys.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Key {
+    anchor: String,
+    title: String,
+    steps: Vec<SetInput>,
+    answer: Both,
+}
+
+/// Sets one problem on the page of `workings`, and its key among `keys`.
 pub(super) fn set(
     press: &Press<'_>,
-    page: &str,
     workings: &mut Workings<'_>,
     level: u8,
     problem: &Problem,
+    keys: &mut Vec<Key>,
 ) -> Result<String, SettingError> {
+    let page = workings.page();
     let Some(set) = press.figures.problems.get(&problem.name.value) else { return Ok(String::new()) };
     let Some(first) = set.draws.first() else { return Ok(String::new()) };
     let mut working = Working::default();
@@ -36,9 +47,13 @@ pub(super) fn set(
         template: "block/problem.html".to_owned(),
         says: error.to_string(),
     })?;
+    let key = key_to(problem, first);
     let mut context = Context::new();
     context.insert("level", &level);
-    context.insert("anchor", &format!("problem-{}", anchor(&problem.name.value)));
+    context.insert("anchor", &key.anchor);
+    context.insert("kind", &set.kind);
+    context.insert("apart", &(press.book.front.keys == Keys::Apart));
+    keys.push(key);
     context.insert("title", &problem.title.value);
     context.insert("ask", &Both { us: print(&first.ask.us), si: print(&first.ask.si) });
     context.insert("answer", &first.answer);
@@ -50,6 +65,68 @@ pub(super) fn set(
     press.fill("block/problem.html", context)
 }
 
+fn key_to(problem: &Problem, draw: &SetDraw) -> Key {
+    let on_the_way = draw.steps.split_last().map_or(&[][..], |(_, before)| before);
+    Key {
+        anchor: format!("problem-{}", anchor(&problem.name.value)),
+        title: problem.title.value.clone(),
+        steps: on_the_way.iter().map(|step| SetInput { name: step.name.clone(), value: step.answer.clone() }).collect(),
+        answer: draw.answer.clone(),
+    }
+}
+
+/// Sets the keys that a printed page has at its end; nothing where there are none or they stand apart.
+pub(super) fn keys(press: &Press<'_>, level: u8, keys: &[Key]) -> Result<String, SettingError> {
+    if keys.is_empty() || press.book.front.keys == Keys::Apart {
+        return Ok(String::new());
+    }
+    let mut context = Context::new();
+    context.insert("level", &level);
+    context.insert("keys", keys);
+    press.fill("block/keys.html", context)
+}
+
+/// A page's keys on the page of keys.
+#[derive(Serialize)]
+struct KeysOf<'a> {
+    title: &'a str,
+    label: String,
+    keys: Vec<Key>,
+}
+
+/// Sets the page of all keys, where they stand apart.
+pub(super) fn keys_page(press: &Press<'_>) -> Result<Option<String>, SettingError> {
+    if press.book.front.keys != Keys::Apart {
+        return Ok(None);
+    }
+    let draw = |problem: &Problem| press.figures.problems.get(&problem.name.value).and_then(|set| set.draws.first());
+    let key = |problem: &Problem| draw(problem).map(|draw| key_to(problem, draw));
+    let lessons = press.book.in_order().into_iter().map(|leaf| {
+        let problems = leaf.lesson.blocks.iter().filter_map(|block| match &block.kind {
+            BlockKind::Practice(problem) => Some(problem),
+            _ => None,
+        });
+        KeysOf { title: &leaf.lesson.title.value, label: leaf.label(), keys: problems.filter_map(key).collect() }
+    });
+    let sets = press.book.problem_sets.values().map(|set| KeysOf {
+        title: &set.title.value,
+        label: String::new(),
+        keys: set.problems.iter().filter_map(key).collect(),
+    });
+    let pages: Vec<KeysOf<'_>> = lessons.chain(sets).filter(|page| !page.keys.is_empty()).collect();
+    let heading = Heading {
+        path: address::KEYS,
+        title: &press.theme.words.keys,
+        label: "",
+        guide: String::new(),
+        home: None,
+        kind: "back",
+    };
+    let mut context = Context::new();
+    context.insert("pages", &pages);
+    Frame::of(press, heading).fill(press, "keys.html", context).map(Some)
+}
+
 /// Sets the page of a problem set.
 pub(super) fn page(press: &Press<'_>, set: &ProblemSet) -> Result<String, SettingError> {
     let path = address::problem_set(&set.name);
@@ -59,10 +136,11 @@ pub(super) fn page(press: &Press<'_>, set: &ProblemSet) -> Result<String, Settin
         Some(say) => set_line(press, &path, &say.value, &set.say_links, &mut working)?,
         None => String::new(),
     };
-    let mut problems = String::new();
+    let (mut problems, mut keys) = (String::new(), Vec::new());
     for problem in &set.problems {
-        problems.push_str(&self::set(press, &path, &mut workings, 2, problem)?);
+        problems.push_str(&self::set(press, &mut workings, 2, problem, &mut keys)?);
     }
+    problems.push_str(&self::keys(press, 2, &keys)?);
     let place = set.lesson.as_ref().and_then(|lesson| press.register.lessons.get(&lesson.value));
     let heading = Heading {
         path: &path,
@@ -77,6 +155,7 @@ pub(super) fn page(press: &Press<'_>, set: &ProblemSet) -> Result<String, Settin
     context.insert("say", &say);
     context.insert("lesson", &place.map(|place| PageLink::of(&place.page, &path)));
     context.insert("problems", &problems);
+    context.insert("reckons", &true);
     frame.tie(press, &mut context, &Target::Practice(set.name.clone()), &[]);
     frame.fill(press, "practice.html", context)
 }

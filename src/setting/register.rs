@@ -5,7 +5,8 @@
 
 use super::address;
 use super::print;
-use crate::handbook::{BlockKind, Handbook, Leaf, Link, Scheme, Span, Tree};
+use crate::handbook::{BlockKind, Handbook, Leaf, Link, Problem, Scheme, Span, Tree};
+use crate::trade;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Something a link of ours can lead to.
@@ -20,6 +21,7 @@ pub(super) enum Target {
     Value(String),
     Sheet(String),
     Practice(String),
+    Computation(String),
 }
 
 impl Target {
@@ -36,8 +38,14 @@ impl Target {
             Scheme::Value => Self::Value(name()),
             Scheme::Sheet => Self::Sheet(name()),
             Scheme::Practice => Self::Practice(name()),
+            Scheme::Computation => Self::computation(&link.to.value),
             Scheme::Figure | Scheme::As | Scheme::Outside => return None,
         })
+    }
+
+    /// A computation of the catalogue, by the name an author wrote.
+    fn computation(name: &str) -> Self {
+        Self::Computation(trade::find(name).map_or(name, |known| known.name).to_owned())
     }
 }
 
@@ -134,12 +142,15 @@ impl Register {
         for sheet in book.sheets.values() {
             let page = register.sheets[&sheet.name].clone();
             sheet.links.values().flatten().for_each(|link| register.enter_link(link, &page));
+            let sums = sheet.steps.iter().filter_map(|step| step.work_out.as_ref());
+            sums.for_each(|sum| register.use_of(Target::computation(&sum.value), &page));
             sheet.lessons.iter().for_each(|lesson| register.use_of(Target::Lesson(lesson.value.clone()), &page));
             sheet.trees.iter().for_each(|tree| register.use_of(Target::Tree(tree.value.clone()), &page));
         }
         for set in book.problem_sets.values() {
             let page = register.problem_sets[&set.name].clone();
             set.say_links.iter().for_each(|link| register.enter_link(link, &page));
+            set.problems.iter().for_each(|problem| register.enter_problem(problem, &page));
             set.lesson.iter().for_each(|lesson| register.use_of(Target::Lesson(lesson.value.clone()), &page));
         }
         register.house_trees(&leaves);
@@ -209,13 +220,14 @@ impl Register {
             match &block.kind {
                 BlockKind::Example(example) => {
                     example.so_links.iter().for_each(|link| self.enter_link(link, &page));
+                    example.steps.iter().for_each(|step| self.use_of(Target::computation(&step.find.value), &page));
                 }
                 BlockKind::ComputedTable(table) => {
                     table.note_links.iter().for_each(|link| self.enter_link(link, &page));
+                    self.use_of(Target::computation(&table.find.value), &page);
                 }
-                BlockKind::Practice(problem) => {
-                    problem.say_links.iter().for_each(|link| self.enter_link(link, &page));
-                }
+                BlockKind::Form(form) => self.use_of(Target::computation(&form.find.value), &page),
+                BlockKind::Practice(problem) => self.enter_problem(problem, &page),
                 BlockKind::SaturationTable(table) => {
                     self.use_of(Target::Refrigerant(table.refrigerant.value.clone()), &page);
                 }
@@ -250,6 +262,9 @@ impl Register {
         for link in tree.links.values().flatten() {
             self.enter_link(link, &page);
         }
+        for sum in tree.questions.iter().filter_map(|question| question.work_out.as_ref()) {
+            self.use_of(Target::computation(&sum.computation.value), &page);
+        }
         for answer in tree.questions.iter().flat_map(|q| &q.answers) {
             if let Some((_, name)) = answer.when.value.split_once("value:") {
                 self.use_of(Target::Value(name.trim().to_owned()), &page);
@@ -257,11 +272,19 @@ impl Register {
         }
     }
 
+    fn enter_problem(&mut self, problem: &Problem, page: &PageRef) {
+        problem.say_links.iter().for_each(|link| self.enter_link(link, page));
+        problem.steps.iter().for_each(|step| self.use_of(Target::computation(&step.find.value), page));
+    }
+
     fn enter_link(&mut self, link: &Link, page: &PageRef) {
         for (_, given) in &link.query {
             if self.refrigerants.contains_key(&given.value) {
                 self.use_of(Target::Refrigerant(given.value.clone()), page);
             }
+        }
+        if link.scheme == Scheme::Figure {
+            self.use_of(Target::computation(&link.to.value), page);
         }
         let Some(target) = Target::of(link) else { return };
         self.use_of(target, page);
@@ -296,6 +319,7 @@ impl Register {
             Target::Value(name) => book.values.contains_key(name).then(|| value_address(name)),
             Target::Sheet(name) => self.sheets.get(name).map(|page| page.path.clone()),
             Target::Practice(name) => self.problem_sets.get(name).map(|page| page.path.clone()),
+            Target::Computation(name) => trade::find(name).map(|known| address::computation(known.name)),
         }
     }
 

@@ -108,7 +108,7 @@ impl Theme {
         Ok(Self {
             words: serde_yaml::from_str(words)?,
             style: without_comments(&together("style/")),
-            script: together("script/"),
+            script: without_indents(&together("script/")),
             kit: kit.map(|(path, bytes)| (path.clone(), bytes.clone())).collect(),
             copies,
             templates,

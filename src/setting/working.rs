@@ -151,7 +151,7 @@ fn anchor(sheet: usize) -> String {
 
 /// A line of mathematics in both systems of units. A block and not a span, so that the style that hides one system says
 /// nothing of how the other is laid out.
-fn mathematics(line: &Both) -> String {
+pub(super) fn mathematics(line: &Both) -> String {
     if line.us == line.si {
         return format!("<div>{}</div>", line.us);
     }

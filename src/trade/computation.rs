@@ -321,6 +321,16 @@ impl Computation {
         &self.inputs
     }
 
+    /// Its worked figure as it is asked for at a shell: `coldpress reckon superheat refrigerant=R-410A …`.
+    pub fn shell_example(&self) -> String {
+        let given = self.worked.given.iter().map(|(name, value)| {
+            let pair = format!("{name}={value}");
+            // A quote is at home in an inch: 7/8".
+            if pair.contains(' ') || pair.contains('"') { format!("\"{}\"", pair.replace('"', "\\\"")) } else { pair }
+        });
+        std::iter::once(format!("coldpress reckon {}", self.name)).chain(given).collect::<Vec<_>>().join(" ")
+    }
+
     /// What it gives, in plain words: `superheat`.
     pub fn answer_name(&self) -> &'static str {
         self.answer.name

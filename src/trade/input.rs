@@ -141,6 +141,11 @@ impl Input {
         self.into()
     }
 
+    /// Its letter as MathML Core; empty where it has none.
+    pub fn letter(&self) -> String {
+        if self.symbol.is_empty() { String::new() } else { super::mathml::letter(self.symbol) }
+    }
+
     /// Whether it must be given.
     pub fn required(&self) -> bool {
         matches!(self.need, Need::Required)

@@ -49,8 +49,7 @@ impl Computation {
             InputKind::Refrigerant => "0".to_owned(),
             InputKind::Quantity(kind) => quoted(kind.name()),
         };
-        let mut text =
-            format!("{{name:{},symbol:{},kind:{kind}", quoted(input.name), quoted(&mathml::letter(input.symbol)));
+        let mut text = format!("{{name:{},symbol:{},kind:{kind}", quoted(input.name), quoted(&input.letter()));
         let _ = match &input.need {
             Need::Required => Ok(()),
             Need::Optional => write!(text, ",optional:1"),

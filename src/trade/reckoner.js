@@ -15,10 +15,13 @@
   const place = (x, low, high) => (2 * x - low - high) / (high - low);
   const props = table => {
     const [bubble, dew] = table.lines;
-    const degrees = t => print(t, unitIn('temperature', US), 1, SEA_LEVEL) + ' (' + print(t, unitIn('temperature', SI), 1, SEA_LEVEL) + ')';
-    const pressures = p => print(p, unitOf('pressure', 'psia'), 1, SEA_LEVEL) + ' (' + print(p, unitOf('pressure', 'kPa'), 0, SEA_LEVEL) + ')';
+    const both = (si, us, metric, figures) => figures(fromSi(us, si, SEA_LEVEL)) + ' ' + us.symbol + ' (' + figures(fromSi(metric, si, SEA_LEVEL)) + ' ' + metric.symbol + ')';
+    const degrees = t => both(t, unitIn('temperature', US), unitIn('temperature', SI), x => x.toFixed(1));
+    const pressures = p => both(p, unitOf('pressure', 'psia'), unitOf('pressure', 'kPa'), x =>
+      Math.abs(x) >= 100 ? x.toFixed(1) : Math.abs(x) >= 1e-3 || x === 0 ? x.toFixed(Math.max(3 - Math.floor(Math.log10(Math.max(Math.abs(x), 1e-3))), 0)) : x.toExponential(3).replace('e+', 'e'));
     const outside = (what, asked, low, high, shown) =>
-      fail(table.name + ': no ' + what + ' at ' + shown(asked) + '; it is known from ' + shown(low) + ' to ' + shown(high));
+      fail(table.name + ': no ' + what + ' at ' + shown(asked) + '; it is known from ' + shown(low) + ' to ' + shown(high) +
+        (bubble.k ? ' (from the triple point to just below the critical point)' : ' (the first and the last of its typed points)'));
     const at = (line, k, t) => {
       const u = Math.sqrt(Math.max(0, 1 - t / line.c)), piece = line.p.find(p => u <= p[1]) || line.p[line.p.length - 1];
       return sum(piece[2 + k], place(u, piece[0], piece[1]));

@@ -98,6 +98,24 @@ error[units-not-known]: `metric` is no order of units
 }
 
 #[test]
+fn keys_in_a_place_that_is_none() {
+    let book = Book::sound();
+    book.change(FRONT, "parts:\n", "keys: upside down\nparts:\n");
+    check(
+        &book,
+        r#"
+error[keys-not-known]: `upside down` is no place for keys
+ --> handbook.yaml:5:7
+  |
+5 | keys: upside down
+  |       ^^^^^^^^^^^
+  |
+  = help: write `with the problems`, or `apart` for a page of keys that only you have
+"#,
+    );
+}
+
+#[test]
 fn a_lesson_in_no_part() {
     let book = Book::sound();
     book.put(

@@ -25,6 +25,7 @@ mod findings;
 mod host;
 mod house;
 mod moist_air;
+mod page;
 mod properties;
 mod real_content;
 mod reference;

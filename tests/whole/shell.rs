@@ -18,6 +18,40 @@ fn refused(arguments: &[&str], says: &str) {
 }
 
 #[test]
+fn a_file_of_worked_examples_is_done_again_row_by_row() {
+    let examples = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference/worked-examples.csv");
+    let ran = reckon(&["--rows", examples.to_str().unwrap()]).ended(0);
+    let last = ran.out.lines().last().unwrap();
+    let (holding, all) = last.trim_end_matches(" rows hold").split_once(" of ").unwrap();
+    assert!(holding == all && all.parse::<usize>().unwrap() > 100, "{last}");
+    assert!(ran.out.starts_with("A01  holds  atmospheric-pressure: 12.228 psia\n"), "{}", ran.told());
+
+    let dir = tempfile::tempdir().unwrap();
+    let run_rows = |text: &str| {
+        std::fs::write(dir.path().join("rows.csv"), text).unwrap();
+        run(dir.path(), &["reckon", "--rows", "rows.csv"])
+    };
+    let ran = run_rows(
+        "# ours\nid,topic,inputs,answer,unit,tolerance\nX1,superheat,refrigerant=R-410A; suction pressure=118 psig; suction line \
+         temperature=52 °F,12.1,°F,0.1\nX2,superheat,refrigerant=R-410A; suction pressure=118 psig; suction line temperature=52 °F,21.1,°F,0.1\n\
+         X3,superheet,,1,°F,0.1\nX4,atmospheric-pressure,altitude=high,1,psia,0.1\nX5,atmospheric-pressure,altitude=0 ft,14.696,psia,little\n",
+    )
+    .ended(1);
+    assert_eq!(
+        ran.out.trim_end(),
+        "X1  holds  superheat: 12.1 °F\n\
+         X2  does not hold  (rows.csv:4) superheat: 21.1 °F is wanted within 0.1, and 12.1 °F was found\n\
+         X3  does not hold  (rows.csv:5) there is no computation `superheet`; the nearest is `superheat`\n\
+         X4  does not hold  (rows.csv:6) altitude: `high` does not begin with a number: write a number and its unit, as `30 ft`\n\
+         X5  does not hold  (rows.csv:7) its tolerance `little` is no number\n\
+         1 of 5 rows hold"
+    );
+    let ran = run_rows("id,topic,inputs,answer,unit\n").ended(2);
+    assert!(ran.err.contains("rows.csv:1: the head has no column `tolerance`"), "{}", ran.told());
+    assert!(run(dir.path(), &["reckon", "--rows", "none.csv"]).ended(3).err.contains("could not read `none.csv`"));
+}
+
+#[test]
 fn the_readme_s_superheat() {
     let ran =
         reckon(&["superheat", "refrigerant=R-410A", "suction pressure=118 psig", "suction line temperature=52 °F"])

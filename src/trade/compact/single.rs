@@ -114,7 +114,7 @@ pub(super) fn dense(fluid: &Refrigerant, lines: &[Line; 2], off: &mut Off) -> Op
     let [latent, _] = latent(lines);
     let near = [0.5 * MOST_SHARE * latent];
     let mut worst = 0.0f64;
-    let patches = Patch::all(&told, spans, &near, 10, &mut |found| worst = worst.max(found[0]))?;
+    let patches = Patch::all(&told, spans, &near, 14, &mut |found| worst = worst.max(found[0]))?;
     off.share(worst / latent);
     Some(Sheet { patches, spans })
 }

@@ -17,11 +17,16 @@
       }
       form.addEventListener('submit', function (event) {
         event.preventDefault();
-        var draw = draws[at], system = metric(), typed = parseFloat(input.value.replace('\u2212', '-').replace(/,(?=\d{3})/g, ''));
-        function near(number) { return Math.abs(typed - number) <= draw.within[system] * (1 + 1e-9); }
-        if (isNaN(typed)) { verdict.textContent = verdict.dataset.none; return; }
-        if (near(draw.number[system])) { verdict.textContent = verdict.dataset.right; return; }
-        var slip = draw.slips.filter(function (s) { return near(s[1][system]); })[0];
+        var draw = draws[at], kind = problem.dataset.kind, typed, air;
+        if (input.value.trim() === '') { verdict.textContent = verdict.dataset.none; return; }
+        try {
+          // The key was reckoned at the handbook's altitude, whatever the reader's own is.
+          air = reckoner.runtime.air(reckoner.handbook.altitude);
+          typed = reckoner.value(reckoner.readIn(input.value, kind, problem.querySelector('.try .unit .' + metric()) ? problem.querySelector('.try .unit .' + metric()).textContent : problem.querySelector('.try .unit').textContent), air);
+        } catch (error) { verdict.textContent = error.message; return; }
+        function near(number) { return Math.abs(typed - number) <= draw.within * (1 + 1e-9); }
+        if (near(draw.number)) { verdict.textContent = verdict.dataset.right; return; }
+        var slip = draw.slips.filter(function (s) { return near(s[1]); })[0];
         verdict.textContent = slip ? verdict.dataset[slip[0]] : verdict.dataset.wrong;
       });
       var another = form.querySelector('[data-another]');
@@ -29,6 +34,8 @@
         at = (at + 1) % draws.length;
         put(problem.querySelector('[data-ask]'), draws[at].ask);
         put(problem.querySelector('[data-answer]'), draws[at].answer);
+        var printed = document.querySelector('.keys [data-for="' + problem.id + '"]');
+        if (printed) put(printed, draws[at].answer);
         // The printed working is that of the first draw.
         problem.querySelector('[data-working]').hidden = at !== 0;
         problem.querySelector('.key-answer').open = false;

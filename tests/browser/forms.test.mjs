@@ -1,0 +1,244 @@
+// Forms: what the page reckons is what `coldpress reckon` reckons, for every computation, in both systems of units; what is
+// typed is read as the program reads it; the altitude is the reader's own where one is set; without script the worked case
+// stands there.
+
+import { strict as assert } from 'node:assert';
+import { execFile } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import path from 'node:path';
+import { after, before, test } from 'node:test';
+import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
+import { browser, none, pages, reader, text } from './harness.mjs';
+
+const root = path.join(path.dirname(fileURLToPath(import.meta.url)), '../..');
+const built = ['release', 'debug'].map((kind) => path.join(root, 'target', kind, 'coldpress'));
+const COLDPRESS = process.env.COLDPRESS ?? built.find(existsSync);
+assert.ok(COLDPRESS, `no program in ${built.join(' or ')}: run \`cargo build --release\` first`);
+const ALTITUDE = '890 ft'; // the demonstration handbook's
+const DRAWS = 3; // in each system of units
+
+let open;
+before(async () => { open = await browser(); });
+after(() => open.close());
+
+// What `coldpress reckon` says: both answers, or why there is none.
+const run = promisify(execFile);
+async function shell(name, given) {
+  const inputs = Object.entries({ altitude: ALTITUDE, ...given }).map(([input, typed]) => `${input}=${typed}`);
+  try {
+    const { stdout } = await run(COLDPRESS, ['reckon', name, ...inputs], { encoding: 'utf8' });
+    const [, us, si] = /^.*?: (.*?) {3}\((.*)\)$/.exec(stdout.split('\n')[0]);
+    return { us, si };
+  } catch (error) {
+    if (error.code !== 2) throw error;
+    return { refused: error.stderr.replace(/^coldpress: /, '').trim() };
+  }
+}
+
+// A row of numbers that look drawn by lot and are the same each time: the Park-Miller generator.
+function lot(seed) {
+  let at = seed % 2147483647 || 1;
+  return () => (at = (at * 48271) % 2147483647) / 2147483647;
+}
+
+const plain = (shown) => shown.replaceAll('\u00a0', ' ').replaceAll('\u00ad', '').trim();
+const number = (shown) => Number(plain(shown).replace('−', '-').replace(/,(?=\d{3})/g, '').split(' ')[0]);
+const digits = (shown) => (/\.(\d+)/.exec(shown)?.[1] ?? '').length;
+// Alike to the last digit and to what the page's tables may be off; a difference of two temperatures has both of theirs.
+function alike(page, program) {
+  if (plain(page) === plain(program)) return true;
+  const [a, b] = [number(page), number(program)];
+  const same = plain(page).replace(/^[−\d.,]+/, '') === plain(program).replace(/^[−\d.,]+/, '');
+  return same && Math.abs(a - b) <= Math.max(1.01 * 10 ** -digits(program), 6e-4 * Math.abs(b));
+}
+
+const settled = (page, n = 1) => page.waitForFunction((n) => [...document.querySelectorAll('.workform')].every((form) => +form.dataset.done >= n), n);
+const answer = (form) => form.locator('[data-answer] .answer').evaluate((node) => {
+  const side = (kind) => (node.querySelector(`.${kind}`) ?? node).textContent;
+  return { us: side('us'), si: side('si') };
+});
+const said = (form) => form.locator('.verdict .wrong').allTextContents().then((all) => all.map(plain).join(' '));
+
+// Fills blanks at once and waits until the page has reckoned with them.
+async function fill(page, form, given) {
+  const done = await form.evaluate((node) => +node.dataset.done);
+  await form.evaluate((node, given) => {
+    for (const [name, typed] of Object.entries(given)) node.querySelector(`[name="${name}"]`).value = typed;
+    node.querySelector('[name]').dispatchEvent(new Event('input', { bubbles: true }));
+  }, given);
+  await page.waitForFunction(([id, done]) => +document.getElementById(id).dataset.done > done, [await form.getAttribute('id'), done]);
+}
+
+const computations = pages().filter((name) => name.startsWith('computation/'));
+const units = (page, system) => page.evaluate((system) => document.querySelector(`label[for=units-${system}]`).click(), system);
+
+test('every computation has a form, which gives what the program gives, whatever is filled in', { timeout: 900_000 }, async () => {
+  assert.ok(computations.length > 90);
+  const window = await reader(open);
+  const faults = [];
+  let compared = 0, refused = 0;
+  for (const leaf of computations) {
+    const name = path.basename(leaf, '.html');
+    await window.turnTo(leaf);
+    const { page } = window, form = page.locator('.workform');
+    if (await form.count() !== 1) { faults.push(`${name}: ${await form.count()} forms`); continue; }
+    await settled(page);
+    const draw = lot([...name].reduce((sum, letter) => sum * 31 + letter.codePointAt(0), 7));
+    for (const system of ['us', 'si']) {
+      await units(page, system);
+      await page.waitForTimeout(20);
+      const blanks = await form.evaluate((node) => [...node.querySelectorAll('.blanks [name]')].map((blank) => ({
+        name: blank.name, fluid: blank.tagName === 'SELECT', choices: [...blank.options ?? []].map((option) => option.value),
+        value: blank.value, unit: blank.nextElementSibling?.querySelector(`.${document.querySelector('#units-si').checked ? 'si' : 'us'}`)?.textContent
+          ?? blank.nextElementSibling?.textContent ?? '',
+      })));
+      for (let n = 0; n < DRAWS; n++) {
+        const typed = {}, asked = {};
+        for (const blank of blanks) {
+          if (blank.name === 'altitude') { asked.altitude = `${blank.value} ${blank.unit}`; continue; }
+          if (blank.fluid) {
+            // Now and then another refrigerant, as near as the list has it.
+            typed[blank.name] = draw() < 0.4 ? blank.choices[Math.floor(draw() * blank.choices.length)] : blank.value;
+            asked[blank.name] = typed[blank.name];
+            continue;
+          }
+          if (blank.value === '') continue;
+          const unit = /[^\d.,−/-]+$/.exec(blank.value)?.[0].trim() ?? blank.unit;
+          const parted = /^(?:(\d+)-)?(\d+)\/(\d+)$/.exec(blank.value);
+          const from = parted ? Number(parted[1] ?? 0) + parted[2] / parted[3] : number(blank.value);
+          // Near the case shown, so that most draws have an answer.
+          const to = (from * (0.9 + 0.2 * draw()) + (from === 0 ? draw() : 0)).toPrecision(4);
+          const figure = String(Number(to)).includes('e') ? Number(to).toFixed(9) : String(Number(to));
+          asked[blank.name] = `${figure} ${unit}`.trim();
+          typed[blank.name] = unit === blank.unit ? figure : asked[blank.name];
+        }
+        await fill(page, form, typed);
+        const [found, wanted] = [await answer(form), await shell(name, asked)];
+        const told = await said(form);
+        if (wanted.refused) {
+          refused += 1;
+          if (told === '') faults.push(`${name} ${JSON.stringify(asked)}: page ${JSON.stringify(found)}, program refuses: ${wanted.refused}`);
+          continue;
+        }
+        compared += 1;
+        // What lies outside the tables that a page carries is refused and not guessed.
+        if (/lies outside the table that the page carries|which the page does not work out/.test(told)) { refused += 1; continue; }
+        if (told !== '' || !alike(found.us, wanted.us) || !alike(found.si, wanted.si)) {
+          faults.push(`${name} ${JSON.stringify(asked)}: page ${told || JSON.stringify(found)}, program ${JSON.stringify(wanted)}`);
+        }
+      }
+    }
+    faults.push(...window.troubles.splice(0).map((trouble) => `${name}: ${trouble}`));
+  }
+  await window.close();
+  none(faults);
+  assert.ok(compared > computations.length * DRAWS && refused < compared / 5, `${compared} compared, ${refused} refused`);
+});
+
+test('the case shown without script is the one that the script reckons, in lessons and in the reference', { timeout: 300_000 }, async () => {
+  const still = await reader(open, { script: false }), quick = await reader(open);
+  const faults = [];
+  const withForms = pages().filter((name) => text(name).includes('class="workform'));
+  assert.ok(withForms.some((name) => name.startsWith('lesson/')));
+  for (const name of withForms) {
+    await still.turnTo(name);
+    await quick.turnTo(name);
+    await settled(quick.page);
+    const count = await still.page.locator('.workform').count();
+    for (let n = 0; n < count; n++) {
+      const [there, here] = [await answer(still.page.locator('.workform').nth(n)), await answer(quick.page.locator('.workform').nth(n))];
+      if (!alike(here.us, there.us) || !alike(here.si, there.si)) faults.push(`${name}, form ${n + 1}: ${JSON.stringify(here)}, printed ${JSON.stringify(there)}`);
+      const shut = await still.page.locator('.workform').nth(n).locator('.blanks').isVisible();
+      const worked = await still.page.locator('.workform').nth(n).locator('.no-js').isVisible();
+      if (shut || !worked) faults.push(`${name}, form ${n + 1}: without script there are blanks, or no worked case`);
+    }
+    faults.push(...quick.troubles.splice(0).map((trouble) => `${name}: ${trouble}`));
+  }
+  await still.close();
+  await quick.close();
+  none(faults);
+});
+
+test('what is typed is read as the program reads it, and refused in the same words', async () => {
+  const typed = [
+    '118', '118psig', '118 PSIG', '118 psi', '12 bar', '8.1 barg', '814 kPa', '15 inHg vac', '15 inHg', '26 in. Hg vac.', '−3 psig', '--3 psig',
+    '118,5', '1,180 psig', '118 psgi', '52 °F', '118 furlongs', '1.1.8', 'about 118', '118 psig or so', '0.9 MPag', '132.2 psia', '-20 psig',
+    '500 microns', '9 bar(g)', '12 bar a', '118 psi gauge', '7/8 psig', '3 mPa', '118\u00a0psig', '1e2 psig',
+  ];
+  const window = await reader(open);
+  await window.turnTo('computation/dew-temperature.html');
+  const form = window.page.locator('.workform');
+  await settled(window.page);
+  const faults = [];
+  for (const one of typed) {
+    await fill(window.page, form, { refrigerant: 'R-410A', pressure: one });
+    // A number alone is in the unit beside the blank, which a shell has none of.
+    const bare = /^[−-]?\d+(,\d{3})*(\.\d+)?$/.test(one);
+    const wanted = await shell('dew-temperature', { refrigerant: 'R-410A', pressure: bare ? `${one} psig` : one });
+    const [found, told] = [await answer(form), await said(form)];
+    // The ends of what is known are told to more digits than the page's tables are near.
+    const words = (says) => plain(says).replace(/^pressure: /, '').replace(/; it is known from.*/, '');
+    if (wanted.refused ? words(told) !== words(wanted.refused) : told !== '' || !alike(found.us, wanted.us)) {
+      faults.push(`${JSON.stringify(one)}: page ${told || found.us}, program ${wanted.refused ?? wanted.us}`);
+    }
+    if (wanted.refused && await form.locator('[name=pressure][aria-invalid=true]').count() === 0 && !/no dew temperature/.test(told)) faults.push(`${one}: the blank is not marked`);
+  }
+  await window.close();
+  none(faults);
+});
+
+test('a reader turns the units, sets an altitude and goes back to the handbook’s; a verdict is said in words', async () => {
+  const window = await reader(open, { width: 390, height: 844 });
+  const { page } = window;
+  await window.turnTo('lesson/superheat.html');
+  const form = page.locator('.workform').first();
+  await settled(page);
+  const blank = (name) => form.locator(`[name="${name}"]`);
+  assert.match(await form.locator('.verdict').innerText(), /^Within the 8 to 18/);
+  await blank('suction line temperature').fill('70');
+  await page.waitForFunction(() => /Above/.test(document.querySelector('.workform .verdict').textContent));
+  await blank('suction line temperature').fill('45');
+  await page.waitForFunction(() => /Below/.test(document.querySelector('.workform .verdict').textContent));
+  await blank('suction line temperature').fill('');
+  await page.waitForFunction(() => /Fill in suction line temperature/.test(document.querySelector('.workform .verdict').textContent));
+  assert.equal(plain(await form.locator('[data-answer] .answer').innerText()), '—');
+  await blank('suction line temperature').fill('52');
+
+  // A number alone goes over into the other units; one with its unit stays as it was typed.
+  await units(page, 'si');
+  await page.waitForFunction(() => document.querySelector('.workform [name="suction pressure"]').value === '8.14');
+  assert.equal(await blank('suction line temperature').inputValue(), '11.1');
+  assert.equal(plain(await form.locator('[data-answer] .si').innerText()), '6.9 K');
+  await blank('suction pressure').fill('118 psig');
+  await units(page, 'us');
+  await page.waitForTimeout(300);
+  assert.equal(await blank('suction pressure').inputValue(), '118 psig');
+  await blank('suction pressure').fill('118');
+
+  // The reader's own altitude is kept, on every leaf, until it is given back.
+  await page.waitForTimeout(300);
+  const before = plain(await form.locator('[data-answer] .us').innerText());
+  await blank('altitude').fill('5280');
+  await page.waitForFunction((before) => document.querySelector('.workform [data-answer] .us').textContent !== before, before);
+  const wanted = await shell('superheat', { refrigerant: 'R-410A', 'suction pressure': '118 psig', 'suction line temperature': '52 °F', altitude: '5280 ft' });
+  assert.ok(alike(await form.locator('[data-answer] .us').innerText(), wanted.us));
+  assert.ok(await form.locator('[data-own]').isVisible());
+  await window.turnTo('computation/dew-temperature.html');
+  await settled(page);
+  assert.equal(await page.locator('.workform [name=altitude]').inputValue(), '5280');
+  await page.locator('.workform [data-own] button').click();
+  await page.waitForFunction(() => document.querySelector('.workform [name=altitude]').value === '890');
+  assert.equal(await page.locator('.workform [data-own]').isVisible(), false);
+  await window.turnTo('lesson/superheat.html');
+  await settled(page);
+  assert.equal(plain(await page.locator('.workform [data-answer] .us').first().innerText()), before);
+
+  // The working has the reader's numbers in it.
+  await page.locator('.workform [name="suction pressure"]').first().fill('130');
+  await page.waitForFunction(() => /130/.test(document.querySelector('.workform .working .sum math').textContent));
+  const lines = await page.locator('.workform').first().locator('.working .sum .us').allTextContents();
+  assert.ok(lines.some((line) => /130.psig\+14\.23.psia=144\.23.psia/.test(line)), lines.join('\n'));
+  none(window.troubles);
+  await window.close();
+});

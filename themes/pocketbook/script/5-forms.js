@@ -1,0 +1,145 @@
+// Forms: the blanks are worked as they are filled, by the reckoner that came with the page.
+document.addEventListener('DOMContentLoaded', function () {
+  'use strict';
+  var forms = document.querySelectorAll('.workform');
+  if (!forms.length || !window.reckoner) return;
+  var shown = reckoner.system();
+  function both(node, us, si) {
+    node.textContent = '';
+    [['us', us], ['si', si]].forEach(function (side) {
+      var span = node.appendChild(document.createElement('span'));
+      span.className = us === si ? '' : side[0];
+      if (us !== si || side[0] === 'us') span.textContent = side[1]; else span.remove();
+    });
+  }
+  function blanks(form) { return [].slice.call(form.querySelectorAll('.blanks input')); }
+  // What is typed, in the units of the other system: a number alone is converted, one with its unit stays.
+  function turned(entry, blank, from, to) {
+    var input = entry.inputs.find(function (i) { return i.name === blank.name; });
+    function beside(system) { return input.show ? reckoner.unitOf(input.kind, input.show[system][0]) : reckoner.unitIn(input.kind, system); }
+    var air = reckoner.around().air, typed = blank.value.trim(), there = beside(from), here = beside(to), was = blank.was;
+    // What was not changed since goes back to what it was.
+    blank.was = { text: typed, system: from };
+    if (was && was.shown === typed && was.system === to) blank.value = was.text;
+    else if (!was && typed === blank.dataset[from]) blank.value = blank.dataset[to];
+    else if (/^[-\u2212+]?[\d.,\/ -]+$/.test(typed) && there !== here) {
+      try {
+        var written = reckoner.readIn(typed, input.kind, there.symbol);
+        blank.value = reckoner.numberTo(written, here, reckoner.decimalsIn(written, here), air);
+      } catch (error) { /* what cannot be read is left to be mended where it stands */ }
+    }
+    blank.was.shown = blank.value;
+  }
+  function altitude(form, entry) {
+    var blank = blanks(form).find(function (b) { return b.name === 'altitude'; });
+    if (!blank) return;
+    var around = reckoner.around(), own = form.querySelector('[data-own]');
+    own.hidden = !around.own;
+    if (document.activeElement !== blank) blank.value = around.own ? around.shown[shown].replace(/\s(ft|m)$/, '') : blank.dataset[shown];
+  }
+  function show(form, entry) {
+    var given = {}, verdict = form.querySelector('.verdict'), answer = form.querySelector('[data-answer] .answer');
+    form.querySelectorAll('.blanks [name]').forEach(function (blank) {
+      if (blank.value.trim() !== '') given[blank.name] = blank.value;
+      blank.removeAttribute('aria-invalid');
+    });
+    function say(text, kind) { var p = document.createElement('p'); p.textContent = text; if (kind) p.className = kind; verdict.append(p); return p; }
+    return reckoner.reckon(entry.name, given).then(function (found) {
+      verdict.textContent = '';
+      both(answer, found.text.us, found.text.si);
+      form.querySelectorAll('[data-step]').forEach(function (row) { row.remove(); });
+      found.steps.forEach(function (step) {
+        if (step[1] === found.si) return;
+        var about = entry.steps[step[0]], row = document.createElement('tr'), text = {};
+        ['us', 'si'].forEach(function (system) {
+          text[system] = reckoner.print(step[1], reckoner.unitIn(about[0], system), reckoner.kinds.get(about[0]).decimals[system], found.air);
+        });
+        row.dataset.step = step[0];
+        row.append(document.createElement('td'), document.createElement('td'));
+        row.firstChild.textContent = step[0];
+        both(row.lastChild, text.us, text.si);
+        form.querySelector('[data-answer]').before(row);
+      });
+      if (form.dataset.low) {
+        var low = +form.dataset.low, high = +form.dataset.high, hair = 1e-9 * (Math.abs(low) + Math.abs(high));
+        var is = found.si < low - hair ? 'below' : found.si > high + hair ? 'above' : 'within';
+        verdict.append(form.querySelector('[data-says]').content.querySelector('[data-verdict=' + is + ']').cloneNode(true));
+      }
+      found.notes.forEach(function (note) { say(note); });
+      working(form, found);
+    }, function (error) {
+      verdict.textContent = '';
+      answer.textContent = '\u2014';
+      form.querySelectorAll('[data-step]').forEach(function (row) { row.lastChild.textContent = '\u2014'; });
+      say(error.missing ? form.dataset.fill.replace('{name}', error.input) : error.message, 'wrong');
+      var blank = error.input && form.querySelector('.blanks [name="' + CSS.escape(error.input) + '"]');
+      if (blank) blank.setAttribute('aria-invalid', 'true');
+      var details = form.querySelector('.working');
+      if (details) details.hidden = true;
+    });
+  }
+  // The working with the reader's own numbers, where the printed case had its.
+  function working(form, found) {
+    var details = form.querySelector('.working'), sheet = details && details.querySelector('.working-sheet');
+    if (!sheet) return;
+    details.hidden = false;
+    both(sheet.querySelector('b'), found.text.us, found.text.si);
+    var inputs = sheet.children[1].querySelector('dd'), numbers = [].slice.call(sheet.querySelectorAll('.sum .eq')).pop();
+    inputs.textContent = '';
+    found.inputs.forEach(function (input, i) {
+      var span = document.createElement('span');
+      both(span, input.us, input.si);
+      inputs.append((i ? '; ' : '') + input.name + ' ', span);
+    });
+    numbers.textContent = '';
+    ['us', 'si'].forEach(function (system) {
+      found.lines(system).forEach(function (line) {
+        var div = document.createElement('div');
+        div.className = system;
+        div.innerHTML = line.mathml;
+        numbers.append(div);
+      });
+    });
+  }
+  forms.forEach(function (form) {
+    reckoner.sum(form.dataset.sum).then(function (entry) {
+      form.querySelectorAll('select').forEach(function (select) {
+        var chosen = select.value;
+        select.textContent = '';
+        reckoner.fluids.forEach(function (name) { select.append(new Option(name, name, name === chosen, name === chosen)); });
+      });
+      blanks(form).forEach(function (blank) { blank.value = blank.dataset[shown]; });
+      altitude(form, entry);
+      var wait, again = function () { show(form, entry).then(function () { form.dataset.done = (+form.dataset.done || 0) + 1; }); };
+      form.addEventListener('input', function (event) {
+        clearTimeout(wait);
+        wait = setTimeout(function () {
+          if (event.target.name === 'altitude') {
+            var text = event.target.value.trim(), unit = shown === 'us' ? ' ft' : ' m';
+            try { reckoner.keepAltitude(text === '' || text === event.target.dataset[shown] ? null : /[a-z'\u2032]/i.test(text) ? text : text + unit); } catch (error) { /* said below */ }
+            forms.forEach(function (other) { other.dispatchEvent(new Event('altitude')); });
+          } else again();
+        }, 150);
+      });
+      form.addEventListener('altitude', function () { altitude(form, entry); again(); });
+      form.addEventListener('units', function (event) {
+        blanks(form).forEach(function (blank) { if (blank.name !== 'altitude') turned(entry, blank, event.detail.from, event.detail.to); });
+        altitude(form, entry);
+        again();
+      });
+      var back = form.querySelector('[data-own] button');
+      if (back) back.addEventListener('click', function () {
+        reckoner.keepAltitude(null);
+        forms.forEach(function (other) { other.dispatchEvent(new Event('altitude')); });
+      });
+      again();
+    });
+  });
+  document.querySelectorAll('.tail input[name=units]').forEach(function (radio) {
+    radio.addEventListener('change', function () {
+      var from = shown;
+      shown = radio.value;
+      if (from !== shown) forms.forEach(function (form) { form.dispatchEvent(new CustomEvent('units', { detail: { from: from, to: shown } })); });
+    });
+  });
+});
