@@ -12,7 +12,7 @@ use super::step::{Gathered, Known, gather, lacking};
 use super::{Draw, GivenProof, ProblemProof, StepProof};
 use crate::fluid::Refrigerant;
 use crate::handbook::{Finding, Handbook, Problem, Spot, Supplied};
-use crate::quantity::{Kind, Written, plain_words, read, read_range};
+use crate::quantity::{Written, plain_words, read, read_range};
 use crate::trade::{Computation, Given, Slip, Surroundings, Worked};
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{RngCore, SeedableRng};
@@ -127,7 +127,7 @@ fn work(
     }
     let within = match &problem.within {
         Some(within) => {
-            let kind = difference(last.answer.kind);
+            let kind = last.answer.kind.difference();
             let read = read(&within.value, Some(kind)).and_then(|written| written.value(last.air));
             read.map_err(|error| Box::new(Finding::error("figure-not-read", within.at, error.to_string())))?.si
         }
@@ -144,14 +144,6 @@ fn kept(keep: &Spot<String>, worked: &Worked) -> Result<bool, Box<Finding>> {
     let slip = |says: String| Box::new(Finding::error("figure-not-read", keep.at, says));
     let range = read_range(&keep.value, Some(worked.answer.kind)).map_err(|error| slip(error.to_string()))?;
     range.holds(worked.answer, worked.air).map_err(|error| slip(error.to_string()))
-}
-
-fn difference(kind: Kind) -> Kind {
-    match kind {
-        Kind::Temperature => Kind::TemperatureDifference,
-        Kind::Pressure => Kind::PressureDifference,
-        kind => kind,
-    }
 }
 
 /// The computation that first uses what is supplied.

@@ -7,7 +7,7 @@
 //! Trips: `answer: 28.9 °F` where the sum gives 29.8 °F. Mended: `answer: 29.8 °F`, or `answer: "?"` to have it filled in.
 
 use crate::handbook::{Finding, Spot};
-use crate::quantity::{Kind, Written, read};
+use crate::quantity::{Written, read};
 use crate::trade::Worked;
 
 /// What stands in a source file where the press is to fill in the figure.
@@ -66,12 +66,7 @@ pub(super) fn witness(
 }
 
 fn tolerance(within: &Spot<String>, worked: &Worked) -> Result<f64, Box<Finding>> {
-    let kind = match worked.answer.kind {
-        Kind::Temperature => Kind::TemperatureDifference,
-        Kind::Pressure => Kind::PressureDifference,
-        kind => kind,
-    };
-    let read = read(&within.value, Some(kind));
+    let read = read(&within.value, Some(worked.answer.kind.difference()));
     let value = read.and_then(|written| written.value(worked.air));
     value.map(|v| v.si).map_err(|error| Box::new(Finding::error("figure-not-read", within.at, error.to_string())))
 }

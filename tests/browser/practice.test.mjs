@@ -20,22 +20,24 @@ test('each problem knows its answer in both systems of units, and each slip it w
     await window.turnTo(name);
     const found = await window.page.evaluate(() => {
       const faults = [], slips = [], all = [...document.querySelectorAll('.problem[data-draws]')];
-      // What a reader types: the number of a unit, to seven digits.
-      const typed = (si, kind, system) => {
-        const unit = reckoner.unitIn(kind, system), air = reckoner.runtime.air(reckoner.handbook.altitude);
+      // What a reader types: the number of the unit that stands beside, to eight digits.
+      const typed = (si, kind, system, beside) => {
+        const symbol = (beside.querySelector(`.${system}`) ?? beside).textContent.trim();
+        const unit = reckoner.unitOf(kind, symbol), air = reckoner.runtime.air(reckoner.handbook.altitude);
         return `${reckoner.fromSi(unit, si, air).toPrecision(8)} ${unit.symbol}`.replace(/(\d)e[+]?(-?\d+)/, (all, digit) => digit);
       };
       for (const problem of all) {
         const draws = JSON.parse(problem.dataset.draws), { kind } = problem.dataset, form = problem.querySelector('.try');
         const verdict = form.querySelector('.verdict'), input = form.querySelector('input');
+        const beside = form.querySelector('.unit');
         const say = (text) => { input.value = text; form.requestSubmit(); return verdict.textContent; };
         draws.forEach((draw, n) => {
           for (const system of ['us', 'si']) {
-            const right = say(typed(draw.number, kind, system));
+            const right = say(typed(draw.number, kind, system, beside));
             if (right !== verdict.dataset.right) faults.push(`${problem.id}, draw ${n + 1}: ${input.value} is told "${right}"`);
             for (const [slip, si] of draw.slips) {
               slips.push(slip);
-              const told = say(typed(si, kind, system));
+              const told = say(typed(si, kind, system, beside));
               // Two slips may give one figure; the first that fits is named.
               const names = draw.slips.filter(([, other]) => Math.abs(other - si) <= draw.within).map(([name]) => verdict.dataset[name]);
               if (!names.includes(told)) faults.push(`${problem.id}, draw ${n + 1}: the slip ${slip}, ${input.value}, is told "${told}"`);
@@ -43,7 +45,7 @@ test('each problem knows its answer in both systems of units, and each slip it w
           }
           const off = draw.number + 3.7 * draw.within;
           const near = draw.slips.some(([, si]) => Math.abs(si - off) <= draw.within);
-          if (!near && say(typed(off, kind, 'us')) !== verdict.dataset.wrong) faults.push(`${problem.id}, draw ${n + 1}: ${input.value} is told "${verdict.textContent}"`);
+          if (!near && say(typed(off, kind, 'us', beside)) !== verdict.dataset.wrong) faults.push(`${problem.id}, draw ${n + 1}: ${input.value} is told "${verdict.textContent}"`);
           const another = form.querySelector('[data-another]');
           if (another && draws.length > 1) another.click();
         });

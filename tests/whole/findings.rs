@@ -116,6 +116,25 @@ error[keys-not-known]: `upside down` is no place for keys
 }
 
 #[test]
+fn a_refrigerant_whose_table_in_a_page_would_be_off() {
+    let book = Book::sound();
+    let odd = "designation: R-999\nmade-of: {R-717: 50 %, R-134a: 50 %}\nsafety-group: B2L\nsources: []\n";
+    book.put("refrigerants/R-999.yaml", odd);
+    check(
+        &book,
+        r#"
+warning[page-table-off]: the page's table of `R-999` is off by up to 0.022 °F and 0.000 %
+ --> refrigerants/R-999.yaml:1:14
+  |
+1 | designation: R-999
+  |              ^^^^^
+  |
+  = help: at most 0.02 °F and 0.02 % are borne, so forms leave it out; printed tables and figures are as they should be
+"#,
+    );
+}
+
+#[test]
 fn a_lesson_in_no_part() {
     let book = Book::sound();
     book.put(
