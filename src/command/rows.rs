@@ -7,7 +7,7 @@
 use super::reckon::input;
 use super::roster::roster;
 use super::{Failure, Outcome, say};
-use crate::fluid::Refrigerant;
+use crate::fluid::{Reference, Refrigerant};
 use crate::quantity::{plain_words, read};
 use crate::trade::{self, Surroundings};
 use std::collections::BTreeMap;

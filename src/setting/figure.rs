@@ -226,6 +226,47 @@ pub(super) struct SetReading {
     pub(super) limit: Option<Both>,
 }
 
+/// A unit that a reading may be typed in.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub(super) struct SetUnit {
+    pub(super) symbol: String,
+    /// Whether it is the one to begin with for readers of US customary units.
+    pub(super) us: bool,
+    /// And of SI.
+    pub(super) si: bool,
+}
+
+/// A reading to be taken at a question.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub(super) struct SetTaken {
+    /// The input of the computation that it is; empty where the reading is the answer itself.
+    pub(super) input: String,
+    pub(super) reading: String,
+    /// Name of its quantity; none for a refrigerant.
+    pub(super) kind: Option<String>,
+    pub(super) required: bool,
+    /// Whether it may read less than nought.
+    pub(super) below_nought: bool,
+    pub(super) units: Vec<SetUnit>,
+}
+
+/// The run of SI values an answer is given for. The lower bound belongs to it and the upper one does not.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub(super) struct SetRun {
+    pub(super) from: Option<f64>,
+    pub(super) to: Option<f64>,
+}
+
+/// What is taken at a question that is answered by a figure.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub(super) struct SetAsking {
+    pub(super) blanks: Vec<SetTaken>,
+    /// Name of the computation that makes the answer of the readings.
+    pub(super) sum: Option<String>,
+    /// By answer, in the author's order.
+    pub(super) runs: Vec<SetRun>,
+}
+
 /// A blank of a form.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub(super) struct SetBlank {
@@ -329,11 +370,15 @@ pub(super) struct Figures {
     pub(super) orders: BTreeMap<String, Vec<String>>,
     /// Answers of trees by the place of their text.
     pub(super) answers: BTreeMap<Span, Both>,
+    /// What is taken at questions of trees, by the place of the question's name.
+    pub(super) takes: BTreeMap<Span, SetAsking>,
     /// Refrigerants by designation.
     pub(super) fluids: BTreeMap<String, SetFluid>,
     /// The handbook's altitude and the air there.
     pub(super) altitude: Both,
     pub(super) air: Both,
+    /// That air in pascals.
+    pub(super) air_si: f64,
     /// Forms by the place of their block.
     pub(super) forms: BTreeMap<Span, SetForm>,
     /// The catalogue in its order.

@@ -7,10 +7,9 @@ use super::figure::{
 };
 use super::print::Both;
 use super::words::{Words, fill};
-use super::{from_blocks, from_catalogue};
+use super::{from_blocks, from_catalogue, from_trees};
 use crate::fluid::Refrigerant;
-use crate::handbook::{BlockKind, Handbook, Span, Tree};
-use crate::proofing::tree::{Bound, Interval, StepKind, TreeProof};
+use crate::handbook::{BlockKind, Handbook, Span};
 use crate::proofing::{ExampleProof, GivenProof, Proof, StepProof, TableProof, TableRows, ValueFigure};
 use crate::quantity::{Kind, Pressure, System, Value, Written, number_text, print, read, unit};
 use crate::trade::{Given, Line, Worked};
@@ -38,8 +37,9 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
         problems: from_blocks::problems(book, proof, air),
         readings: proof.readings.iter().map(|(at, reading)| (*at, from_blocks::reading(reading, words, air))).collect(),
         tables: proof.tables.iter().map(|(at, table)| (*at, set_table(table, air))).collect(),
-        orders: proof.trees.iter().map(|(name, tree)| (name.clone(), order(tree))).collect(),
-        answers: book.trees.values().flat_map(|tree| answers(tree, proof, words)).collect(),
+        orders: proof.trees.iter().map(|(name, tree)| (name.clone(), from_trees::order(tree))).collect(),
+        answers: book.trees.values().flat_map(|tree| from_trees::answers(tree, proof, words)).collect(),
+        takes: book.trees.values().flat_map(|tree| from_trees::takes(tree, proof)).collect(),
         fluids: proof
             .roster
             .iter()
@@ -55,6 +55,7 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
         altitude_m: proof.altitude.si,
         page_tables: proof.page_tables.clone(),
         air: Both { us: print(air.into(), &unit::PSIA, 2, air), si: print(air.into(), &unit::KILOPASCAL, 1, air) },
+        air_si: air.as_pascal(),
     }
 }
 
@@ -237,38 +238,6 @@ fn set_rows(table: &TableRows, air: Pressure, dashes: &mut BTreeSet<String>) -> 
 fn capital(name: &str) -> String {
     let mut letters = name.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
-/// Names of a tree's questions in reading order.
-fn order(tree: &TreeProof) -> Vec<String> {
-    let questions = tree.steps.iter().filter(|step| !matches!(step.step, StepKind::Outcome));
-    questions.map(|step| step.name.clone()).collect()
-}
-
-/// The answers of a tree that are figures, by the place of their text.
-fn answers(tree: &Tree, proof: &Proof, words: &Words) -> Vec<(Span, Both)> {
-    let Some(proved) = proof.trees.get(&tree.name) else { return Vec::new() };
-    let mut set = Vec::new();
-    for step in &proved.steps {
-        if let StepKind::Measured(_, intervals) = &step.step
-            && let Some(question) = tree.question(&step.name)
-        {
-            let shown = intervals.iter().map(|interval| bounds(interval, words, proof.air));
-            set.extend(question.answers.iter().map(|answer| answer.when.at).zip(shown));
-        }
-    }
-    set
-}
-
-/// What an answer is given for, in words. Its lower bound belongs to it and its upper one does not.
-fn bounds(interval: &Interval, words: &Words, air: Pressure) -> Both {
-    let said = |words: &str, bound: &Bound| both(|system| fill(words, "figure", &bound.written.shown_in(system, air)));
-    match (&interval.from, &interval.to) {
-        (None, None) => both(|_| words.answer_any.clone()),
-        (None, Some(to)) => said(&words.answer_below, to),
-        (Some(from), None) => said(&words.answer_above, from),
-        (Some(from), Some(to)) => range(&from.written, &to.written, words, air),
-    }
 }
 
 fn set_fluid(refrigerant: &Refrigerant, words: &Words, air: Pressure) -> SetFluid {

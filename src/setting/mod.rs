@@ -13,6 +13,7 @@ mod figure;
 mod from_blocks;
 mod from_catalogue;
 mod from_proof;
+mod from_trees;
 mod register;
 mod words;
 

@@ -139,7 +139,7 @@ impl Theme {
         Ok(Self {
             words: serde_yaml::from_str(words)?,
             style: lean_style::lean(&together("style/")),
-            script: together("script/"),
+            script: without_indents(&together("script/")),
             kit: kit.map(|(path, bytes)| (path.clone(), bytes.clone())).collect(),
             copies,
             dress: Dress::default(),
