@@ -24,6 +24,7 @@ mod sheet;
 mod step;
 mod witness;
 
+pub mod drawing;
 pub mod tree;
 
 mod dead_link;
@@ -59,6 +60,7 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
         tables: saturation::examine(book, &roster, &around, &mut findings),
         computed: computed::examine_tables(book, &roster, &around, &mut findings),
         forms: computed::examine_forms(book, &roster, &around, &mut findings),
+        drawings: drawing::examine(book, &values, &roster, &around, &mut findings),
         problems: problem::examine(book, &roster, &around, &mut findings),
         readings: sheet::examine(book, &values, &mut findings),
         trees: proved.trees,

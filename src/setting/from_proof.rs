@@ -4,9 +4,9 @@
 use super::figure::{
     Figures, SetEquation, SetExample, SetFigure, SetFluid, SetInput, SetPair, SetRow, SetRows, SetStep, SetTable,
 };
-use super::from_blocks;
 use super::print::Both;
 use super::words::{Words, fill};
+use super::{drawing, from_blocks};
 use crate::fluid::Refrigerant;
 use crate::handbook::{BlockKind, Handbook, Span, Tree};
 use crate::proofing::tree::{Bound, Interval, StepKind, TreeProof};
@@ -29,6 +29,7 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
         values: proof.values.iter().map(|(name, figure)| (name.clone(), shown(figure, words, air))).collect(),
         examples: proof.examples.iter().map(|(at, example)| (*at, set_example(book, *at, example, air))).collect(),
         computed: proof.computed.iter().map(|(at, table)| (*at, from_blocks::computed(table, air))).collect(),
+        drawings: proof.drawings.iter().map(|(at, proof)| (*at, drawing::draw(proof, words))).collect(),
         problems: from_blocks::problems(book, proof, air),
         readings: proof.readings.iter().map(|(at, reading)| (*at, from_blocks::reading(reading, words, air))).collect(),
         tables: proof.tables.iter().map(|(at, table)| (*at, set_table(table, air))).collect(),

@@ -24,6 +24,7 @@ mod leaf;
 mod block;
 mod code;
 mod computed;
+mod drawing;
 mod markdown;
 mod notice;
 mod plate;
