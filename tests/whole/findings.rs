@@ -1543,7 +1543,7 @@ readings:
     check(
         &book,
         r#"
-error[drawing-not-read]: this reading was taken at 6 min, not after the one above
+error[drawing-not-read]: this reading was taken at 6 min, not after the one above
   --> lessons/coil/gauges.md:10:12
    |
 10 |   - {time: 6 min, pressure: 500 micron}

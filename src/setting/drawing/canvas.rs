@@ -211,7 +211,8 @@ impl Canvas {
         let crossed = self.lines.iter().filter(|(_, path)| path.meets(frame.grown(2.0))).count();
         // A break in a fine grid is not missed; one in a curve is.
         let price = |ink: Ink| if ink == Ink::Fine { 0.3 } else { 5.0 };
-        let ruled: f64 = self.grid.iter().filter(|(_, path)| path.meets(frame)).map(|(ink, _)| price(*ink)).sum();
+        let ruled: f64 =
+            self.grid.iter().filter(|(_, path)| path.meets(frame.grown(2.0))).map(|(ink, _)| price(*ink)).sum();
         let hatched = self.areas.iter().filter(|(hatch, path)| hatch.is_some() && path.bounds().meets(frame)).count();
         let led = leader.map_or(0, |(from, to)| self.lines.iter().filter(|(_, path)| path.crosses(from, to)).count());
         Some(crossed as f64 * 40.0 + hatched as f64 * 4.0 + ruled + led as f64 * 2.0 + if far { 1.0 } else { 0.0 })
