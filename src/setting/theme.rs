@@ -4,7 +4,8 @@
 //! set pages. Never touches a disk.
 //!
 //! A theme's folder has `templates/**/*.html` and `templates/imprint.css` (Tera), `style/*.css` and `script/*.js` (put
-//! together in the order of their names) and `words.yaml`.
+//! together in the order of their names), `words.yaml`, `kit/*` (icons and the like, put beside the style as they are) and
+//! `copies/*` (what the copies that are carried need of their own).
 
 use super::print;
 use super::words::Words;
@@ -32,12 +33,18 @@ pub enum ThemeError {
     Template(#[from] tera::Error),
 }
 
+const COPY_SCRIPT: &str = "copies/page.js";
+const COPY_STYLE: &str = "copies/epub.css";
+const KEEPER: &str = "copies/keeper.js";
+
 /// A theme, ready to set pages.
 #[derive(Debug)]
 pub struct Theme {
     templates: Tera,
     style: String,
     script: String,
+    kit: BTreeMap<String, Vec<u8>>,
+    copies: BTreeMap<String, String>,
     pub(super) words: Words,
 }
 
@@ -59,7 +66,9 @@ impl Theme {
     pub fn from_files(files: &BTreeMap<String, Vec<u8>>) -> Result<Self, ThemeError> {
         let mut texts = BTreeMap::new();
         for (path, bytes) in files {
-            let kept = ["templates/", "style/", "script/", "words.yaml"].iter().any(|start| path.starts_with(start));
+            let kept = ["templates/", "style/", "script/", "copies/", "words.yaml"]
+                .iter()
+                .any(|start| path.starts_with(start));
             if kept {
                 let text = std::str::from_utf8(bytes).map_err(|_| ThemeError::NotText(path.clone()))?;
                 texts.insert(path.as_str(), text);
@@ -81,6 +90,17 @@ impl Theme {
                 return Err(ThemeError::Missing(format!("templates/{needed}")));
             }
         }
+        let mut copies = BTreeMap::new();
+        for needed in [COPY_SCRIPT, COPY_STYLE, KEEPER] {
+            let text = texts.get(needed).ok_or_else(|| ThemeError::Missing(needed.to_owned()))?;
+            copies.insert(needed.to_owned(), (*text).to_owned());
+        }
+        for icon in super::manifest::ICONS {
+            if !files.contains_key(icon) {
+                return Err(ThemeError::Missing(icon.to_owned()));
+            }
+        }
+        let kit = files.iter().filter(|(path, _)| path.starts_with("kit/"));
         let together = |folder: &str| -> String {
             let parts = texts.iter().filter(|(path, _)| path.starts_with(folder));
             parts.map(|(_, text)| text.trim_end()).collect::<Vec<_>>().join("\n") + "\n"
@@ -89,6 +109,8 @@ impl Theme {
             words: serde_yaml::from_str(words)?,
             style: without_comments(&together("style/")),
             script: together("script/"),
+            kit: kit.map(|(path, bytes)| (path.clone(), bytes.clone())).collect(),
+            copies,
             templates,
         })
     }
@@ -101,6 +123,31 @@ impl Theme {
     /// The script of the bound handbook.
     pub(super) fn script(&self) -> &str {
         &self.script
+    }
+
+    /// Files that lie beside the style as they are, by their path in the bound folder.
+    pub(super) fn kit(&self) -> &BTreeMap<String, Vec<u8>> {
+        &self.kit
+    }
+
+    /// The language of the interface, as `en-US`.
+    pub fn language(&self) -> &str {
+        &self.words.language
+    }
+
+    /// The script by which a copy in one page shows one leaf at a time.
+    pub fn copy_script(&self) -> &str {
+        self.copies.get(COPY_SCRIPT).map_or("", String::as_str)
+    }
+
+    /// The style of an electronic book.
+    pub fn copy_style(&self) -> &str {
+        self.copies.get(COPY_STYLE).map_or("", String::as_str)
+    }
+
+    /// The script by which a browser keeps the whole handbook, to be headed by what is to be kept.
+    pub fn keeper(&self) -> &str {
+        self.copies.get(KEEPER).map_or("", String::as_str)
     }
 
     /// Fills the template `name`.
