@@ -112,6 +112,7 @@ pub fn proof_lesson(book: &Handbook, before: &Proof, name: &str, read_findings: 
     let tables = saturation::examine(&alone, roster, &around, &mut findings);
     let computed = computed::examine_tables(&alone, roster, &around, &mut findings);
     let forms = computed::examine_forms(&alone, roster, &around, &mut findings);
+    let drawings = drawing::examine(&alone, &before.values, roster, &around, &mut findings);
     let problems = problem::examine(&alone, roster, &around, &mut findings);
     picture::examine(&alone, &mut findings);
     lesson_form::examine(&alone, &mut findings);
@@ -135,6 +136,7 @@ pub fn proof_lesson(book: &Handbook, before: &Proof, name: &str, read_findings: 
         tables,
         computed,
         forms,
+        drawings,
         problems,
         readings: Default::default(),
         trees: before.trees.clone(),
