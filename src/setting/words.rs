@@ -259,6 +259,8 @@ pub(super) struct DrawingWords {
     pub(super) spring: String,
     pub(super) spring_for_balance: String,
     pub(super) forces_say: String,
+    pub(super) forces_say_lost: String,
+    pub(super) lost_in_coil: String,
     pub(super) forces_balance: String,
     pub(super) forces_open: String,
     pub(super) forces_close: String,
@@ -299,6 +301,8 @@ pub(super) struct DrawingWords {
     pub(super) opening_orifice: String,
     pub(super) down_say: String,
     pub(super) down_say_of: String,
+    pub(super) down_low: String,
+    pub(super) down_high: String,
     pub(super) down_level: String,
     pub(super) water_boils: String,
 }

@@ -1,4 +1,4 @@
-//! `pull-down`: a pressure or a temperature against time, from readings.
+//! `pull-down`: a pressure, a temperature or a superheat against time, from readings.
 
 use super::Scene;
 use super::desk::{Desk, Stop};
@@ -39,6 +39,9 @@ pub struct PullDownReading {
     pub water: Option<Value>,
 }
 
+/// What may be read as time goes by.
+const READ: [(&str, Kind); 3] =
+    [("pressure", Kind::Pressure), ("temperature", Kind::Temperature), ("superheat", Kind::TemperatureDifference)];
 /// The list it takes, how many readings, and how many series can be told apart.
 const LIST: &str = "readings";
 const LEAST: usize = 3;
@@ -54,11 +57,14 @@ pub(super) fn examine(desk: &Desk<'_>) -> Result<Scene, Stop> {
     let mut series: Vec<PullDownSeries> = Vec::new();
     let mut units = None;
     for item in &items {
-        item.only(&["of", "time", "pressure", "temperature"])?;
+        item.only(&["of", "time", "pressure", "temperature", "superheat"])?;
         let time = item.need("time", Kind::Time)?;
-        let read = match (item.maybe("pressure", Kind::Pressure)?, item.maybe("temperature", Kind::Temperature)?) {
-            (Some(read), None) | (None, Some(read)) => read,
-            _ => return Err(slip(item.at, "a reading is one `pressure` or one `temperature`".to_owned())),
+        let mut reads = Vec::new();
+        for (name, kind) in READ {
+            reads.extend(item.maybe(name, kind)?);
+        }
+        let (Some(read), true) = (reads.pop(), reads.is_empty()) else {
+            return Err(slip(item.at, "a reading is one `pressure`, `temperature` or `superheat`".to_owned()));
         };
         let (unit, _) = *units.get_or_insert((read.written.unit, time.written.unit));
         if unit.kind != read.value.kind {

@@ -20,23 +20,34 @@ pub struct ThreeForces {
     pub boiling: Value,
     /// Superheat at the bulb.
     pub superheat: Value,
+    /// What the coil loses on the way to the bulb, where the diaphragm feels the pressure ahead of it.
+    pub lost: Option<Value>,
     /// What the spring adds from below.
     pub spring: Value,
-    /// What the spring would have to add for balance.
+    /// What balance leaves for the spring, and for the loss where there is one.
     pub left: Value,
     /// Whether the spring is what balance leaves for it, and not given.
     pub in_balance: bool,
 }
 
+/// What may be given beside the readings.
+const LOST: &str = "evaporator pressure drop";
+const SPRING: &str = "spring pressure";
+
 /// Reads and reckons one.
 pub(super) fn examine(desk: &Desk<'_>) -> Result<Scene, Stop> {
     desk.no_list()?;
     let given = desk.given();
-    given.only(&["refrigerant", "suction pressure", "suction line temperature", "spring pressure"])?;
+    given.only(&["refrigerant", "suction pressure", "suction line temperature", LOST, SPRING])?;
     let (fluid, name) = given.refrigerant()?;
     let suction = given.need("suction pressure", Kind::Pressure)?;
     let line = given.need("suction line temperature", Kind::Temperature)?;
-    let own_spring = given.maybe("spring pressure", Kind::PressureDifference)?;
+    let lost = given.maybe(LOST, Kind::PressureDifference)?;
+    // What balance leaves is the spring's and the loss's together, so the spring's own share must be known.
+    let own_spring = match lost {
+        Some(_) => Some(given.need(SPRING, Kind::PressureDifference)?),
+        None => given.maybe(SPRING, Kind::PressureDifference)?,
+    };
     let refrigerant = ("refrigerant", fluid);
     let pressure = || Given::Written(suction.written.clone());
     let boiling = desk.answer("dew-temperature", &[refrigerant.clone(), ("pressure", pressure())], suction.at)?;
@@ -59,6 +70,7 @@ pub(super) fn examine(desk: &Desk<'_>) -> Result<Scene, Stop> {
         evaporator: suction.value,
         boiling,
         superheat,
+        lost: lost.map(|lost| lost.value),
         spring,
         left,
         in_balance: own_spring.is_none(),

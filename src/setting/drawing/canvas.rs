@@ -175,12 +175,14 @@ impl Canvas {
     /// A word over a region, centered on `at` or near it, without a leader; left out where there is no room.
     pub(super) fn name(&mut self, text: &str, at: Point, within: Rect) {
         let mut best: Option<(f64, Letters)> = None;
-        for (i, j) in (-4..=4i32).flat_map(|i| (-3..=3i32).map(move |j| (i, j))) {
+        for (i, j) in (-8..=8i32).flat_map(|i| (-6..=6i32).map(move |j| (i, j))) {
             let (dx, dy) = (f64::from(i) * 14.0, f64::from(j) * 11.0);
             let text = Both { us: text.to_owned(), si: text.to_owned() };
             let letters = Letters::new(text, Style::Italic, Anchor::Middle, (at.0 + dx, at.1 + dy));
             if let Some(cost) = self.cost(&letters, at, within, false) {
-                let cost = cost + dx.hypot(dy) / 30.0;
+                // Past a line is another region.
+                let over = self.lines.iter().filter(|(_, path)| path.crosses(at, (at.0 + dx, at.1 + dy))).count();
+                let cost = cost + dx.hypot(dy) / 30.0 + 40.0 * over as f64;
                 if best.as_ref().is_none_or(|(least, _)| cost < *least) {
                     best = Some((cost, letters));
                 }
@@ -297,11 +299,11 @@ impl Canvas {
         faults
     }
 
-    /// How many lines that should be seen whole are broken.
+    /// Lettering for which a line that should be seen whole is broken.
     #[cfg(test)]
-    pub(super) fn lines_broken(&self) -> usize {
-        let frames: Vec<Rect> = self.letters.iter().map(Letters::frame).collect();
-        self.lines.iter().filter(|(_, path)| frames.iter().any(|frame| path.meets(*frame))).count()
+    pub(super) fn breaking(&self) -> Vec<&str> {
+        let breaks = |letters: &&Letters| self.lines.iter().any(|(_, path)| path.meets(letters.frame()));
+        self.letters.iter().filter(breaks).map(|letters| letters.text.us.as_str()).collect()
     }
 
     /// The lettering, in the order in which it was put.

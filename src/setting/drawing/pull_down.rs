@@ -8,7 +8,7 @@ use super::lettering::Style;
 use super::scale::Law;
 use super::{Pen, SetColumn, SetData, Sheet, Shown, same, then, told};
 use crate::proofing::drawing::{PullDown, PullDownReading};
-use crate::quantity::{Kind, System, Value, unit};
+use crate::quantity::{Kind, Reference, System, Value, unit};
 use crate::setting::print::Both;
 
 const HEIGHT: f64 = 340.0;
@@ -37,8 +37,9 @@ pub(super) fn draw(down: &PullDown, pen: &Pen<'_>) -> Sheet {
     let log = down.unit.kind == Kind::Pressure && low > 0.0 && high / low > DECADES;
     let spread = (high - low).max(1e-6 * high.abs()).max(1e-9);
     let (from, to) = if log { (low * 0.6, high * 1.5) } else { (low - 0.1 * spread, high + 0.12 * spread) };
-    // A pressure drawn evenly is drawn from a perfect vacuum where that is near.
-    let from = if !log && down.unit.kind == Kind::Pressure && from < 0.5 * to { 0.0 } else { from };
+    // What has a natural nothing, as a difference and a vacuum do, is drawn evenly from there where it is near.
+    let natural = down.unit.kind != Kind::Temperature && down.unit.reference == Reference::Fixed;
+    let from = if !log && natural && from < 0.5 * to { 0.0 } else { from };
     let across = Axis {
         name: words.time.clone(),
         law: Law::Even,
@@ -91,6 +92,19 @@ pub(super) fn draw(down: &PullDown, pen: &Pen<'_>) -> Sheet {
         ];
         let sentence = told(if lettered { &words.down_say_of } else { &words.down_say }, &figures);
         say = if say.us.is_empty() { sentence } else { then(say, &sentence) };
+        // What lies beyond both ends would be missed by who hears of the ends only.
+        let beyond = |low: bool| {
+            let sign = if low { 1.0 } else { -1.0 };
+            let far = series.readings.iter().min_by(|a, b| (sign * a.value.si).total_cmp(&(sign * b.value.si)))?;
+            let ends = (sign * start.value.si).min(sign * end.value.si);
+            (sign * far.value.si < ends - 1e-9 * ends.abs()).then_some(far)
+        };
+        for (far, sentence) in [(beyond(true), &words.down_low), (beyond(false), &words.down_high)] {
+            if let Some(far) = far {
+                let figures = [("value", show(far.value)), ("time", pen.show_in(far.time, time))];
+                say = then(say, &told(sentence, &figures));
+            }
+        }
     }
     if let Some(level) = down.level {
         say = then(say, &told(&words.down_level, &[("level", show(level))]));
@@ -100,8 +114,12 @@ pub(super) fn draw(down: &PullDown, pen: &Pen<'_>) -> Sheet {
     if lettered {
         columns.insert(0, SetColumn { name: words.series.clone(), unit: Both::default() });
     }
-    columns
-        .push(pen.column(if down.unit.kind == Kind::Pressure { &words.pressure } else { &words.temperature }, shown));
+    let read = match down.unit.kind {
+        Kind::Pressure => &words.pressure,
+        Kind::TemperatureDifference => &words.superheat_at_bulb,
+        _ => &words.temperature,
+    };
+    columns.push(pen.column(read, shown));
     if water {
         columns.push(pen.column(&words.water_boils, BOILING));
     }

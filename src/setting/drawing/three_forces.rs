@@ -20,6 +20,8 @@ const DOWN: f64 = 216.0;
 const UP: f64 = 268.0;
 /// A gauge pressure below this shows no force to look at; the forces are then drawn above a vacuum.
 const LEAST_GAUGE: f64 = 30e3;
+/// Least distance of the letterings beside the upward forces.
+const APART: f64 = 24.0;
 /// How far bulb and closing forces may be apart and still be called even.
 const EVEN: f64 = 0.005;
 
@@ -32,17 +34,23 @@ pub(super) fn draw(forces: &ThreeForces, pen: &Pen<'_>) -> Sheet {
     let share: Shown = ((&unit::PSI, 1), (&unit::BAR_OF_DIFFERENCE, 2));
     let (bulb, evaporator, spring) =
         (forces.bulb.si - against, forces.evaporator.si - against, forces.spring.si.max(0.0));
-    let per_pascal = (FOOT - TOP) / bulb.max(evaporator + spring);
+    let lost = forces.lost.map_or(0.0, |lost| lost.si.max(0.0));
+    let closing = evaporator + lost + spring;
+    let per_pascal = (FOOT - TOP) / bulb.max(closing);
 
     let mut canvas = Canvas::new(HEIGHT);
     section(&mut canvas);
     let (fall, lift, push) = (bulb * per_pascal, evaporator * per_pascal, spring * per_pascal);
+    let loss = lost * per_pascal;
     let from = FOOT - fall;
     canvas.grid(Ink::Axis, [(DOWN - 26.0, from), (UP + 26.0, from)]);
     canvas.grid(Ink::Axis, [(DOWN - 26.0, FOOT), (UP + 26.0, FOOT)]);
     force(&mut canvas, (DOWN, from), fall, false, Hatch::BulbForce, Ink::Copper);
     force(&mut canvas, (UP, FOOT), lift, true, Hatch::EvaporatorForce, Ink::Suction);
-    force(&mut canvas, (UP, FOOT - lift), push, true, Hatch::SpringForce, Ink::Verdigris);
+    if forces.lost.is_some() {
+        force(&mut canvas, (UP, FOOT - lift), loss, true, Hatch::Steel, Ink::Outline);
+    }
+    force(&mut canvas, (UP, FOOT - lift - loss), push, true, Hatch::SpringForce, Ink::Verdigris);
 
     let bulb_shown = pen.show_in(forces.bulb, pressure);
     let evaporator_shown = pen.show_in(forces.evaporator, pressure);
@@ -53,7 +61,12 @@ pub(super) fn draw(forces: &ThreeForces, pen: &Pen<'_>) -> Sheet {
     };
     // The spring's lettering keeps off the evaporator's, however short the spring's arrow.
     let evaporator_at = FOOT - lift / 2.0;
-    let spring_at = (FOOT - lift - push / 2.0).min(evaporator_at - 24.0);
+    let mut below = evaporator_at;
+    if let Some(lost) = forces.lost {
+        below = (FOOT - lift - loss / 2.0).min(below - APART);
+        beside("D", &pen.show_in(lost, share), UP + 24.0, below);
+    }
+    let spring_at = (FOOT - lift - loss - push / 2.0).min(below - APART);
     beside("B", &evaporator_shown, UP + 24.0, evaporator_at);
     beside("C", &spring_shown, UP + 24.0, spring_at);
     // Between the letters of the section, which reach out toward it.
@@ -62,7 +75,7 @@ pub(super) fn draw(forces: &ThreeForces, pen: &Pen<'_>) -> Sheet {
     canvas.letter(bulb_shown.clone(), Style::Plain, Anchor::End, (DOWN - 22.0, bulb_at + 14.0));
 
     let words = &pen.words.drawing;
-    let off = (bulb - evaporator - spring) / bulb.max(evaporator + spring);
+    let off = (bulb - closing) / bulb.max(closing);
     let even = forces.in_balance || off.abs() < EVEN;
     let verdict = match (even, off > 0.0) {
         (true, _) => &words.forces_balance,
@@ -71,17 +84,19 @@ pub(super) fn draw(forces: &ThreeForces, pen: &Pen<'_>) -> Sheet {
     };
     if !even {
         let word = if off > 0.0 { &words.opens } else { &words.closes };
-        let stack = FOOT - lift - push;
+        let stack = FOOT - lift - loss - push;
         canvas.line(Ink::Hidden, [(UP, stack), (UP, from)]);
         canvas.place(same(word), Style::Italic, (UP, (stack + from) / 2.0), canvas.sheet());
     }
+    let sentence = if forces.lost.is_some() { &words.forces_say_lost } else { &words.forces_say };
     let say = told(
-        &words.forces_say,
+        sentence,
         &[
             ("refrigerant", same(&forces.refrigerant)),
             ("bulb", bulb_shown),
             ("evaporator", evaporator_shown),
             ("spring", spring_shown),
+            ("lost", forces.lost.map_or_else(Both::default, |lost| pen.show_in(lost, share))),
             ("superheat", pen.show(forces.superheat)),
             ("verdict", same(verdict)),
         ],
@@ -94,13 +109,19 @@ pub(super) fn draw(forces: &ThreeForces, pen: &Pen<'_>) -> Sheet {
         row(&words.evaporator, &words.closes, forces.evaporator, pressure),
         row(&words.spring, &words.closes, forces.spring, share),
     ];
-    if !forces.in_balance {
+    if let Some(lost) = forces.lost {
+        rows.insert(2, row(&words.lost_in_coil, &words.closes, lost, share));
+    } else if !forces.in_balance {
         rows.push(row(&words.spring_for_balance, "", forces.left, share));
     }
     let heads = [&words.force, &words.pushes, &words.strength];
+    let mut key = vec![("A", words.bulb.clone()), ("B", words.evaporator.clone()), ("C", words.spring.clone())];
+    if forces.lost.is_some() {
+        key.push(("D", words.lost_in_coil.clone()));
+    }
     Sheet {
         canvas,
-        key: vec![("A", words.bulb.clone()), ("B", words.evaporator.clone()), ("C", words.spring.clone())],
+        key,
         say,
         table: SetData {
             columns: heads.into_iter().map(|name| SetColumn { name: name.clone(), unit: Both::default() }).collect(),
