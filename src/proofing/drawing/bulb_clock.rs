@@ -39,6 +39,9 @@ pub struct Hours {
     pub places: Vec<(f64, f64)>,
 }
 
+/// Diameters between which bulbs are made, in meters, with much to spare.
+const THIN: f64 = 0.003;
+const THICK: f64 = 0.08;
 /// The table of walls.
 const TUBES: &str = "copper-tube";
 /// The list it takes, and how many lines can stand on one plate.
@@ -50,8 +53,11 @@ pub(super) fn examine(desk: &Desk<'_>) -> Result<Scene, Stop> {
     let given = desk.given();
     given.only(&["bulb"])?;
     let bulb = given.need("bulb", Kind::Length)?;
-    if bulb.value.si <= 0.0 {
-        return Err(Finding::error("drawing-not-read", bulb.at, "a bulb is thicker than nothing").into());
+    if !(THIN..=THICK).contains(&bulb.value.si) {
+        let says = format!("no bulb is {} thick", bulb.written);
+        return Err(Finding::error("drawing-not-read", bulb.at, says)
+            .instead("write `bulb: 1/2 in` or the like")
+            .into());
     }
     let lines = desk.list(LINES, 1, MOST)?;
     if let Ok(Some(tubes)) = table(TUBES) {

@@ -64,8 +64,9 @@ pub(super) fn examine(desk: &Desk<'_>) -> Result<Scene, Stop> {
     let points = items.iter().map(|item| point(desk, item)).collect::<Result<Vec<_>, Stop>>()?;
     // From under the coldest temperature in play to past the warmest, in whole steps of 10 °F.
     let tens = |value: Value| value.number_of(&unit::FAHRENHEIT, desk.air()) / 10.0;
-    let low = points.iter().map(|point| tens(point.dew_point)).fold(f64::INFINITY, f64::min).clamp(1.0, 4.0);
-    let high = points.iter().map(|point| tens(point.dry)).fold(0.0, f64::max);
+    let least = |of: fn(&AirPoint) -> Value| points.iter().map(|point| tens(of(point))).fold(f64::INFINITY, f64::min);
+    let low = least(|point| point.dew_point).clamp(1.0, 4.0).min(least(|point| point.dry));
+    let high = points.iter().map(|point| tens(point.dry)).fold(f64::NEG_INFINITY, f64::max);
     let (low, high) = (low.floor(), (high + 0.6).ceil().max(low.floor() + 3.0));
     let at = desk.drawing.kind.at;
     let mut curves = Vec::with_capacity(CURVES.len());

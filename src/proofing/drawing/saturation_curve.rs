@@ -2,6 +2,7 @@
 
 use super::Scene;
 use super::desk::{Desk, Stop};
+use crate::handbook::Finding;
 use crate::quantity::{Kind, Value};
 use crate::trade::Given;
 
@@ -44,6 +45,8 @@ pub struct CurveMark {
 
 /// Points a curve has at least; more look no smoother.
 const POINTS: u32 = 24;
+/// Steps a table beside a drawing can well have.
+const MOST: u32 = 40;
 
 /// Reads and reckons one.
 pub(super) fn examine(desk: &Desk<'_>) -> Result<Scene, Stop> {
@@ -52,9 +55,13 @@ pub(super) fn examine(desk: &Desk<'_>) -> Result<Scene, Stop> {
     given.only(&["refrigerant", "temperature", "pressure"])?;
     let (fluid, name) = given.refrigerant()?;
     let (ladder, at) = given.stretch("temperature", Kind::Temperature, "-20 to 60 °F by 10 °F")?;
+    if !(2..=MOST).contains(&ladder.count()) {
+        let says = format!("a curve is drawn through 2 to {MOST} steps, and this has {}", ladder.count());
+        return Err(Finding::error("drawing-not-read", at, says).into());
+    }
     let pressure = given.maybe("pressure", Kind::Pressure)?;
     let refrigerant = ("refrigerant", fluid);
-    let between = POINTS.div_ceil(ladder.count().max(2) - 1).max(1);
+    let between = POINTS.div_ceil(ladder.count() - 1).max(1);
     let last = (ladder.count() - 1) * between;
     let mut points = Vec::new();
     for i in 0..=last {

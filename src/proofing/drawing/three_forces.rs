@@ -2,6 +2,7 @@
 
 use super::Scene;
 use super::desk::{Desk, Stop};
+use crate::handbook::Finding;
 use crate::quantity::{Kind, Value};
 use crate::trade::Given;
 
@@ -48,6 +49,10 @@ pub(super) fn examine(desk: &Desk<'_>) -> Result<Scene, Stop> {
         Some(_) => Some(given.need(SPRING, Kind::PressureDifference)?),
         None => given.maybe(SPRING, Kind::PressureDifference)?,
     };
+    for share in lost.iter().chain(&own_spring).filter(|share| share.value.si < 0.0) {
+        let says = format!("{} pulls where it should press", share.written);
+        return Err(Finding::error("drawing-not-read", share.at, says).into());
+    }
     let refrigerant = ("refrigerant", fluid);
     let pressure = || Given::Written(suction.written.clone());
     let boiling = desk.answer("dew-temperature", &[refrigerant.clone(), ("pressure", pressure())], suction.at)?;

@@ -21,7 +21,8 @@ pub(super) fn draw(coil: &SuperheatAlongCoil, pen: &Pen<'_>) -> Sheet {
     let words = &pen.words.drawing;
     let mut canvas = Canvas::new(HEIGHT);
     let warmest = coil.air.map_or(coil.line.si, |air| air.si.max(coil.line.si));
-    let range = warmest - coil.inlet.si.min(coil.boiling.si);
+    // A coil that ends where it boils still has a chart of some height.
+    let range = (warmest - coil.inlet.si.min(coil.boiling.si)).max(2.0);
     let across = Axis {
         name: words.heat_taken_up.clone(),
         law: Law::Even,

@@ -217,8 +217,8 @@ prop_compose! {
 prop_compose! {
     fn coil()(
         boiling in 235.0..285.0f64,
-        glide in 0.0..8.0f64,
-        superheat in 0.0..30.0f64,
+        glide in prop_oneof![Just(0.0), 0.0..8.0f64],
+        superheat in prop_oneof![Just(0.0), 0.0..30.0f64],
         effect in 90e3..300e3f64,
         air in prop::option::of(1.0..40.0f64),
     ) -> SuperheatAlongCoil {
@@ -504,4 +504,12 @@ fn what_the_coil_loses_presses_with_the_spring() {
     assert_eq!(row(&sheet, 2), "lost in the coil | closes | 3 psi");
     assert!(says(&sheet).ends_with("The pin stands still."), "{}", says(&sheet));
     assert_eq!(sheet.key.len(), 4);
+}
+
+#[test]
+fn air_in_a_freezer_is_on_the_chart() {
+    let sheet = of_block(
+        "kind: psychrometric\ntitle: A\npoints:\n  - {is: freezer, dry bulb: -10 °F, relative humidity: 80 %}\n  - {dry bulb: 40 °F, relative humidity: 70 %}\n",
+    );
+    assert!(sheet.canvas.lettering().iter().any(|text| text == "\u{2212}10"), "{:?}", sheet.canvas.lettering());
 }
