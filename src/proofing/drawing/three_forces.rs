@@ -49,7 +49,7 @@ pub(super) fn examine(desk: &Desk<'_>) -> Result<Scene, Stop> {
         Some(_) => Some(given.need(SPRING, Kind::PressureDifference)?),
         None => given.maybe(SPRING, Kind::PressureDifference)?,
     };
-    for share in lost.iter().chain(&own_spring).filter(|share| share.value.si < 0.0) {
+    if let Some(share) = lost.iter().chain(&own_spring).find(|share| share.value.si < 0.0) {
         let says = format!("{} pulls where it should press", share.written);
         return Err(Finding::error("drawing-not-read", share.at, says).into());
     }
