@@ -100,6 +100,15 @@ impl Canvas {
         self.grid.push((ink, path.into()));
     }
 
+    /// A level or an upright that may be broken. A line of the grid that lies under it gives way, or its dashes could not be
+    /// seen.
+    pub(super) fn level(&mut self, ink: Ink, from: Point, to: Point) {
+        let path = Path::from([from, to]);
+        let own = path.bounds().grown(0.6);
+        self.grid.retain(|(other, line)| *other != Ink::Fine || !line.bounds().inside(own));
+        self.grid.push((ink, path));
+    }
+
     /// A hatched area, without its outline.
     pub(super) fn area(&mut self, hatch: Hatch, path: impl Into<Path>) {
         self.areas.push((Some(hatch), path.into()));

@@ -56,10 +56,10 @@ pub(super) fn draw(valve: &CapacityAgainstOpening, pen: &Pen<'_>) -> Sheet {
     }
     canvas.dot(shut, 3.2, true);
     let wide = chart.x.at(rated);
-    canvas.grid(Ink::Axis, [(wide, chart.frame.top), (wide, foot)]);
+    canvas.level(Ink::Axis, (wide, chart.frame.top), (wide, foot));
     if let Some(orifice) = valve.orifice {
         let level = chart.y.at(orifice.si);
-        canvas.grid(Ink::Hidden, [(chart.frame.left, level), (chart.frame.right, level)]);
+        canvas.level(Ink::Hidden, (chart.frame.left, level), (chart.frame.right, level));
     }
     for (end, drop) in &ends {
         canvas.place(pen.show_in(*drop, DROP), Style::Plain, *end, inside);

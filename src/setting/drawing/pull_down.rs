@@ -53,7 +53,7 @@ pub(super) fn draw(down: &PullDown, pen: &Pen<'_>) -> Sheet {
     let inside = chart.inside();
     if let Some(level) = down.level {
         let at = chart.y.at(level.si);
-        canvas.grid(Ink::Hidden, [(chart.frame.left, at), (chart.frame.right, at)]);
+        canvas.level(Ink::Hidden, (chart.frame.left, at), (chart.frame.right, at));
     }
     let lines: Vec<Vec<Point>> = down
         .series

@@ -48,7 +48,7 @@ pub(super) fn draw(coil: &SuperheatAlongCoil, pen: &Pen<'_>) -> Sheet {
     canvas.area(Hatch::Vapor, Path::closed(vec![dry, bulb, (bulb.0, foot), (dry.0, foot)]));
     if let Some(air) = coil.air {
         let level = chart.y.at(air.si);
-        canvas.grid(Ink::Axis, [(chart.frame.left, level), (chart.frame.right, level)]);
+        canvas.level(Ink::Axis, (chart.frame.left, level), (chart.frame.right, level));
     }
     canvas.line(Ink::Suction, [inlet, dry]);
     canvas.line(Ink::Copper, [dry, bulb]);

@@ -487,6 +487,7 @@ fn a_vacuum_that_falls_through_decades_is_drawn_by_its_logarithm() {
     for tick in ["1000", "10,000", "100,000"] {
         assert!(lettered.iter().any(|text| text == tick), "{tick}: {lettered:?}");
     }
+    assert!(sheet.canvas.svg().contains("class=\"hid\""), "the level is drawn");
 }
 
 #[test]
