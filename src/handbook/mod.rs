@@ -14,8 +14,8 @@ mod span;
 mod tree;
 
 pub use block::{
-    Block, BlockKind, CodeBlock, ComputedTable, Example, ExampleStep, Form, GivenLine, Plate, Problem, ProblemStep,
-    SaturationTable, Supplied, Supply, TreeBlock,
+    Block, BlockKind, CodeBlock, ComputedTable, Drawing, DrawingList, Example, ExampleStep, Form, GivenLine, Plate,
+    Problem, ProblemStep, SaturationTable, Supplied, Supply, TreeBlock,
 };
 pub use finding::{Finding, Seen, Weight};
 pub use front::{Base, Front, Keys, Part, UnitsFirst};

@@ -65,6 +65,7 @@ pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
                 BlockKind::Example(_)
                 | BlockKind::ComputedTable(_)
                 | BlockKind::Practice(_)
+                | BlockKind::Drawing(_)
                 | BlockKind::Code(_)
                 | BlockKind::Unread => {}
             }

@@ -1,6 +1,7 @@
 //! What proofing hands on: the findings, and everything that was reckoned on the way to them.
 
 use super::ValueFigure;
+use super::drawing::DrawingProof;
 use super::tree::TreeProof;
 use crate::fluid::Refrigerant;
 use crate::handbook::{Finding, Span};
@@ -36,6 +37,8 @@ pub struct Proof {
     pub computed: BTreeMap<Span, ComputedProof>,
     /// The worked cases of forms by the place of their block.
     pub forms: BTreeMap<Span, FormProof>,
+    /// Drawings by the place of their block.
+    pub drawings: BTreeMap<Span, DrawingProof>,
     /// Draws of every problem, by the problem's name.
     pub problems: BTreeMap<String, ProblemProof>,
     /// Steps of job sheets that ask for a reading, by the place of what is to be done.

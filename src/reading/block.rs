@@ -2,7 +2,7 @@
 
 use super::markdown::Fence;
 use super::yaml::{self, Named, Text};
-use super::{computed, example, problem};
+use super::{computed, drawing, example, problem};
 use crate::handbook::{Block, BlockKind, CodeBlock, Finding, Plate, SaturationTable, Span, TreeBlock};
 use serde::Deserialize;
 
@@ -49,6 +49,7 @@ pub(super) fn read(fence: &Fence, text: &str, findings: &mut Vec<Finding>) -> Bl
         "work-it-out" => computed::read_form(inner, fence.inner).map(BlockKind::Form),
         "practice" => problem::read_block(inner, fence.inner).map(BlockKind::Practice),
         "plate" => plate(inner, fence.inner),
+        "drawing" => drawing::read(inner, fence.inner).map(BlockKind::Drawing),
         _ => Ok(BlockKind::Code(CodeBlock { language: language.to_owned(), text: inner.to_owned() })),
     };
     let kind = kind.unwrap_or_else(|mut finding| {

@@ -104,7 +104,8 @@ pub fn read_pile(dir: &Path) -> Result<Vec<Layer>, FolderError> {
     let mut seen = BTreeSet::new();
     let mut folder = PathBuf::new();
     loop {
-        let here = dir.join(&folder);
+        // Joined with nothing, a path would gain a slash that the author did not write.
+        let here = if folder.as_os_str().is_empty() { dir.to_owned() } else { dir.join(&folder) };
         seen.insert(std::fs::canonicalize(&here).unwrap_or_else(|_| here.clone()));
         let mut layer = Layer { folder: shown(&folder), texts: read_folder(&here)?, broken: None };
         let base = layer.texts.iter().find(|(path, _)| path == FRONT).and_then(|(_, text)| front::builds_on(text));

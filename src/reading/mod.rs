@@ -7,6 +7,7 @@
 
 mod block;
 mod computed;
+mod drawing;
 mod example;
 mod folder;
 mod front;

@@ -46,15 +46,12 @@ pub(super) fn find_part(name: &str) -> String {
 }
 
 /// What forms reckon with.
-pub const RECKONER: &str = "kit/reckon.js";
+pub(super) const RECKONER: &str = "kit/reckon.js";
 
 /// A computation's page.
 pub(super) fn computation(name: &str) -> String {
     format!("computation/{name}.html")
 }
-
-/// Where the scripts of computations and of refrigerants lie, which the reckoner fetches.
-pub const RECKONED: [&str; 2] = ["kit/sum/", "kit/fluid/"];
 
 /// The script of a computation.
 pub(super) fn sum(name: &str) -> String {

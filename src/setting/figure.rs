@@ -3,6 +3,7 @@
 //! The one place of this room that knows how proofing and the trade's catalogue hold a figure. Rounds and computes
 //! nothing itself: what is printed is what was proofed.
 
+use super::drawing::SetDrawing;
 use super::print::Both;
 use crate::handbook::Span;
 use crate::trade::Compact;
@@ -362,6 +363,8 @@ pub(super) struct Figures {
     pub(super) tables: BTreeMap<Span, SetTable>,
     /// Computed tables by the place of their block.
     pub(super) computed: BTreeMap<Span, SetComputed>,
+    /// Drawings by the place of their block.
+    pub(super) drawings: BTreeMap<Span, SetDrawing>,
     /// Problems by name.
     pub(super) problems: BTreeMap<String, SetProblem>,
     /// Readings of job sheets by the place of what is to be done.

@@ -7,7 +7,7 @@ use super::figure::{
 };
 use super::print::Both;
 use super::words::{Words, fill};
-use super::{from_blocks, from_catalogue, from_trees};
+use super::{drawing, from_blocks, from_catalogue, from_trees};
 use crate::fluid::Refrigerant;
 use crate::handbook::{BlockKind, Handbook, Span};
 use crate::proofing::{ExampleProof, GivenProof, Proof, StepProof, TableProof, TableRows, ValueFigure};
@@ -34,6 +34,7 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
             .collect(),
         examples: proof.examples.iter().map(|(at, example)| (*at, set_example(book, *at, example, air))).collect(),
         computed: proof.computed.iter().map(|(at, table)| (*at, from_blocks::computed(table, air))).collect(),
+        drawings: proof.drawings.iter().map(|(at, proof)| (*at, drawing::draw(proof, words))).collect(),
         problems: from_blocks::problems(book, proof, air),
         readings: proof.readings.iter().map(|(at, reading)| (*at, from_blocks::reading(reading, words, air))).collect(),
         tables: proof.tables.iter().map(|(at, table)| (*at, set_table(table, air))).collect(),

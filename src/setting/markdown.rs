@@ -7,6 +7,7 @@ use super::address;
 use super::beside::Waiting;
 use super::block;
 use super::computed;
+use super::drawing;
 use super::notice;
 use super::plate;
 use super::press::Press;
@@ -347,6 +348,9 @@ impl<'a> Setter<'a> {
             }
             Some((_, Block { at, kind: BlockKind::Plate(plate) })) => {
                 out.push_str(&plate::set(self.press, *at, plate)?);
+            }
+            Some((_, Block { at, kind: BlockKind::Drawing(drawing) })) => {
+                out.push_str(&drawing::set(self.press, *at, drawing)?);
             }
             Some((_, Block { kind: BlockKind::Tree(tree), .. })) => {
                 out.push_str(&block::tree_card(self.press, self.page, level, &tree.tree.value)?);

@@ -32,6 +32,7 @@ mod leaf;
 mod block;
 mod code;
 mod computed;
+mod drawing;
 mod form;
 mod markdown;
 mod notice;

@@ -1576,6 +1576,168 @@ error[table-empty]: no cell of `past` can be reckoned
 }
 
 #[test]
+fn a_drawing_that_is_none() {
+    let book = Book::sound();
+    book.change(
+        GAUGES,
+        TEXT,
+        "\
+```drawing
+kind: three-force
+title: Forces
+```",
+    );
+    check(
+        &book,
+        r#"
+error[drawing-not-known]: there is no drawing `three-force`
+ --> lessons/coil/gauges.md:5:7
+  |
+5 | kind: three-force
+  |       ^^^^^^^^^^^
+  |
+  = help: the nearest is `three-forces`
+"#,
+    );
+}
+
+#[test]
+fn a_drawing_that_lacks_a_reading() {
+    let book = Book::sound();
+    book.change(
+        GAUGES,
+        TEXT,
+        "\
+```drawing
+kind: three-forces
+title: Forces
+given: {refrigerant: R-134a, suction line temperature: 33 °F}
+```",
+    );
+    check(
+        &book,
+        r#"
+error[drawing-lacks]: `three-forces` also needs `suction pressure`
+ --> lessons/coil/gauges.md:5:7
+  |
+5 | kind: three-forces
+  |       ^^^^^^^^^^^^
+  |
+  = help: write `suction pressure: 118 psig`
+"#,
+    );
+}
+
+#[test]
+fn a_drawing_given_a_reading_under_another_name() {
+    let book = Book::sound();
+    book.change(
+        GAUGES,
+        TEXT,
+        "\
+```drawing
+kind: three-forces
+title: Forces
+given: {refrigerant: R-134a, suction presure: 20 psig, suction line temperature: 33 °F}
+```",
+    );
+    check(
+        &book,
+        r#"
+error[input-not-known]: `three-forces` takes no `suction presure` here
+ --> lessons/coil/gauges.md:7:30
+  |
+7 | given: {refrigerant: R-134a, suction presure: 20 psig, suction line temperature: 33 °F}
+  |                              ^^^^^^^^^^^^^^^
+  |
+  = help: the nearest is `suction pressure`
+"#,
+    );
+}
+
+#[test]
+fn a_drawing_given_a_reading_that_cannot_be() {
+    let book = Book::sound();
+    book.change(
+        GAUGES,
+        TEXT,
+        "\
+```drawing
+kind: three-forces
+title: Forces
+given: {refrigerant: R-134a, suction pressure: 2000 psig, suction line temperature: 33 °F}
+```",
+    );
+    check(
+        &book,
+        r#"
+error[figure-not-worked]: R-134a: no saturation temperature at 2014.2 psia (13887.6 kPa); it is known from 0.05650 psia (0.3896 kPa) to 588.3 psia (4056.1 kPa) (from the triple point to just below the critical point)
+ --> lessons/coil/gauges.md:7:48
+  |
+7 | given: {refrigerant: R-134a, suction pressure: 2000 psig, suction line temperature: 33 °F}
+  |                                                ^^^^^^^^^
+"#,
+    );
+}
+
+#[test]
+fn a_drawing_given_what_it_cannot_be_drawn_from() {
+    let book = Book::sound();
+    book.change(
+        GAUGES,
+        TEXT,
+        "\
+```drawing
+kind: bulb-clock
+title: Bulb
+given: {bulb: 1/2 in}
+lines:
+  - {size: 7/8 in, bulb at: on top}
+```",
+    );
+    check(
+        &book,
+        r#"
+error[drawing-not-read]: `on top` is no place on a clock
+ --> lessons/coil/gauges.md:9:29
+  |
+9 |   - {size: 7/8 in, bulb at: on top}
+  |                             ^^^^^^
+  |
+  = help: write `10 or 2 o'clock`
+"#,
+    );
+}
+
+#[test]
+fn a_drawing_of_readings_that_go_back_in_time() {
+    let book = Book::sound();
+    book.change(
+        GAUGES,
+        TEXT,
+        "\
+```drawing
+kind: pull-down
+title: Down
+readings:
+  - {time: 0 min, pressure: 5000 micron}
+  - {time: 9 min, pressure: 900 micron}
+  - {time: 6 min, pressure: 500 micron}
+```",
+    );
+    check(
+        &book,
+        r#"
+error[drawing-not-read]: this reading was taken at 6 min, not after the one above
+  --> lessons/coil/gauges.md:10:12
+   |
+10 |   - {time: 6 min, pressure: 500 micron}
+   |            ^^^^^
+"#,
+    );
+}
+
+#[test]
 fn a_form_that_looks_for_no_standing_value() {
     let book = Book::sound();
     book.change(

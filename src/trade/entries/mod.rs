@@ -69,6 +69,7 @@ pub(super) fn all() -> Vec<Computation> {
         valve_balance::bench_outlet_pressure(),
         valve_balance::mop_bulb_pressure(),
         valve_capacity::txv_capacity_at_pressure_drop(),
+        valve_capacity::txv_capacity_at_superheat(),
         valve_capacity::txv_capacity(),
         valve_capacity::liquid_temperature_correction(),
         valve_capacity::valve_pressure_available(),
