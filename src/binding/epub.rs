@@ -7,7 +7,8 @@
 use super::archive::ArchiveError;
 use super::copies::{Book, CopyError};
 use super::markup::{Piece, Tag, closed_at, element, inside, pieces, target};
-use super::page::{escaped, picture_kind};
+use super::page::{escaped, lacks};
+use super::within::picture_kind;
 use crate::setting::{FRONT, OutlineLeaf, WORDS};
 use sha2::{Digest, Sha256};
 use std::collections::{BTreeMap, BTreeSet};
@@ -44,10 +45,6 @@ pub(super) fn epub(book: &Book<'_>, style: &str) -> Result<Vec<u8>, CopyError> {
         files.insert(format!("book/{picture}"), bytes.clone());
     }
     zipped(&files)
-}
-
-fn lacks(path: &str, what: &'static str) -> CopyError {
-    CopyError::Lacks { path: path.to_owned(), what }
 }
 
 /// The files in an archive whose first entry says what it is, as the format asks.

@@ -13,6 +13,7 @@ mod keeper;
 
 mod epub;
 mod page;
+mod within;
 
 mod copies;
 

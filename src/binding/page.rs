@@ -7,9 +7,8 @@
 use super::copies::{Book, CopyError};
 use super::keeper::digest;
 use super::markup::{Piece, Tag, closed_at, inside, pieces, target};
-use crate::setting::{FIND, FIND_INDEX, FRONT, RECKONED, RECKONER, SCRIPT, STYLE};
-use base64::Engine;
-use base64::engine::general_purpose::STANDARD;
+use super::within::{self, Scripts};
+use crate::setting::{FIND, FRONT};
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
@@ -36,8 +35,11 @@ pub(super) fn page(book: &Book<'_>, show: &str) -> Result<String, CopyError> {
     paths.push(FIND);
     let copied: BTreeSet<&str> = paths.iter().copied().collect();
     let mut leaves = String::new();
+    let mut scripts = Scripts::default();
     for path in &paths {
-        leaf(book, path, &copied, &mut leaves)?;
+        let all = parted(book, path)?;
+        scripts.take_up(path, &all);
+        leaf(book, path, &all, &copied, &mut leaves)?;
     }
     // The board has no field for Find in its tail, because it has one on itself; any other leaf has.
     let with_tail = paths.get(1).copied().unwrap_or(FRONT);
@@ -46,26 +48,11 @@ pub(super) fn page(book: &Book<'_>, show: &str) -> Result<String, CopyError> {
     // Find's own field keeps its name, by which its script knows it; the one in the tail gets another.
     let mut tail_html = String::new();
     Copying { book, from: with_tail, copied: &copied, named: &|id| tail_name(id) }.write(tail, &mut tail_html)?;
-    let style = closed_off(book.text(STYLE)?, "style", STYLE)?;
-    // What forms reckon with lies beside a page of the folder; here it must be inside.
-    let mut reckoned = String::new();
-    if let Some(reckoner) = book.files.get(RECKONER) {
-        let fetched = book.files.iter().filter(|(path, _)| RECKONED.iter().any(|folder| path.starts_with(folder)));
-        for bytes in std::iter::once(reckoner).chain(fetched.map(|(_, bytes)| bytes)) {
-            reckoned.push_str(&String::from_utf8_lossy(bytes));
-        }
-    }
-    let scripts = [
-        closed_off(&reckoned, "script", RECKONER)?,
-        closed_off(book.text(SCRIPT)?, "script", SCRIPT)?,
-        closed_off(book.text(FIND_INDEX)?, "script", FIND_INDEX)?,
-        closed_off(show, "script", "copies/page.js")?,
-    ];
-    let runs: Vec<String> = scripts.iter().map(|script| format!("'{}'", digest(script.as_bytes()))).collect();
+    let style = within::style(book)?;
+    let (scripts, runs) = scripts.write(book, show)?;
     let policy = format!(
-        "default-src 'none'; img-src data:; font-src data:; style-src '{}'; script-src {}; form-action 'none'; base-uri 'none'",
+        "default-src 'none'; img-src data:; font-src data:; style-src '{}'; script-src{runs}; form-action 'none'; base-uri 'none'",
         digest(style.as_bytes()),
-        runs.join(" ")
     );
     let title = escaped(&format!("{}, {}", book.front.title, book.front.edition));
     let mut out = format!(
@@ -75,31 +62,19 @@ pub(super) fn page(book: &Book<'_>, show: &str) -> Result<String, CopyError> {
          <meta name=\"color-scheme\" content=\"light dark\">\n<style>{style}</style>\n",
         language = escaped(book.language),
     );
-    for script in scripts {
-        // Writing into a string cannot fail.
-        let _ = writeln!(out, "<script>{script}</script>");
-    }
+    out.push_str(&scripts);
     out.push_str("</head>\n<body>\n<div class=\"edge-mark\" aria-hidden=\"true\"></div>\n");
     out.push_str(&leaves);
     let _ = writeln!(out, "<aside class=\"tail\"><div class=\"tail-in\">{tail_html}</div></aside>\n</body>\n</html>");
     Ok(out)
 }
 
-fn lacks(path: &str, what: &'static str) -> CopyError {
+pub(super) fn lacks(path: &str, what: &'static str) -> CopyError {
     CopyError::Lacks { path: path.to_owned(), what }
 }
 
 fn parted<'a>(book: &Book<'a>, path: &str) -> Result<Vec<Piece<'a>>, CopyError> {
     pieces(book.text(path)?).map_err(|source| CopyError::Markup { path: path.to_owned(), source })
-}
-
-/// `text` as it may stand in a `name` element, which nothing but its end may end.
-fn closed_off<'a>(text: &'a str, name: &str, path: &str) -> Result<&'a str, CopyError> {
-    let lower = text.to_ascii_lowercase();
-    if lower.contains(&format!("</{name}")) || lower.contains("<!--") {
-        return Err(lacks(path, "text that may stand in a page"));
-    }
-    Ok(text)
 }
 
 /// The anchor of a leaf, or of `id` on it.
@@ -116,9 +91,14 @@ fn tail_name(id: &str) -> String {
 }
 
 /// Writes the leaf at `path` as a section.
-fn leaf(book: &Book<'_>, path: &str, copied: &BTreeSet<&str>, out: &mut String) -> Result<(), CopyError> {
-    let all = parted(book, path)?;
-    let title = inside(&all, |tag| tag.name == "title").and_then(|inside| match inside {
+fn leaf(
+    book: &Book<'_>,
+    path: &str,
+    all: &[Piece<'_>],
+    copied: &BTreeSet<&str>,
+    out: &mut String,
+) -> Result<(), CopyError> {
+    let title = inside(all, |tag| tag.name == "title").and_then(|inside| match inside {
         [Piece::Text(title)] => Some(*title),
         _ => None,
     });
@@ -126,8 +106,8 @@ fn leaf(book: &Book<'_>, path: &str, copied: &BTreeSet<&str>, out: &mut String) 
         Piece::Open(tag) if tag.name == "body" => tag.attribute("class"),
         _ => None,
     });
-    let leaf = inside(&all, |tag| tag.has_class("book")).ok_or_else(|| lacks(path, "book"))?;
-    let cut = inside(&all, |tag| tag.has_class("tail-cut")).unwrap_or(&[]);
+    let leaf = inside(all, |tag| tag.has_class("book")).ok_or_else(|| lacks(path, "book"))?;
+    let cut = inside(all, |tag| tag.has_class("tail-cut")).unwrap_or(&[]);
     let named = |id: &str| anchor(path, Some(id));
     let copying = Copying { book, from: path, copied, named: &named };
     let _ = write!(
@@ -213,9 +193,7 @@ impl Copying<'_> {
     /// A picture as data.
     fn inlined(&self, src: &str) -> Result<String, CopyError> {
         let Some((path, _)) = target(self.from, src) else { return Ok(src.to_owned()) };
-        let bytes = self.book.files.get(&path).ok_or_else(|| lacks(&path, "bytes"))?;
-        let kind = picture_kind(&path).ok_or_else(|| lacks(&path, "kind of picture that is known"))?;
-        Ok(format!("data:{kind};base64,{}", STANDARD.encode(bytes)))
+        within::data(self.book, &path)
     }
 
     /// `url(#a)` of drawings.
@@ -228,18 +206,6 @@ impl Copying<'_> {
         }
         out
     }
-}
-
-/// The media type of a picture, by the ending of its name.
-pub(super) fn picture_kind(path: &str) -> Option<&'static str> {
-    let ending = path.rsplit_once('.').map(|(_, ending)| ending.to_ascii_lowercase())?;
-    Some(match ending.as_str() {
-        "svg" => "image/svg+xml",
-        "png" => "image/png",
-        "jpg" | "jpeg" => "image/jpeg",
-        "webp" => "image/webp",
-        _ => return None,
-    })
 }
 
 fn is_void(name: &str) -> bool {
@@ -286,15 +252,16 @@ mod tests {
     use super::*;
     use crate::binding::PageFiles;
     use crate::handbook::Front;
-    use crate::setting::{Chapter, OutlineLeaf};
+    use crate::setting::{Chapter, OutlineLeaf, STYLE};
 
-    const KIT: [(&str, &str); 3] = [(STYLE, "p{color:red}"), (SCRIPT, "run();"), (FIND_INDEX, "var handbookIndex={};")];
+    const KIT: [(&str, &str); 2] = [(STYLE, "p{color:red}"), ("kit/script.js", "run();")];
 
     fn set(title: &str, body: &str) -> String {
+        let up = if title == "A" { "../" } else { "" };
         format!(
-            "<!DOCTYPE html><html><head><title>{title}</title><script src=\"x.js\"></script></head><body class=\"ch-1\">\
+            "<!DOCTYPE html><html><head><title>{title}</title><script src=\"{up}kit/script.js\"></script></head><body class=\"ch-1\">\
              <div class=\"book\"><main id=\"text\">{body}</main></div><aside class=\"tail\"><div class=\"tail-in\">\
-             <form action=\"../find.html\"><input id=\"find\" autofocus></form><a class=\"tail-cut\" href=\"#thumb\">1</a></div></aside></body></html>"
+             <form action=\"{up}find.html\"><input id=\"find\" autofocus></form><a class=\"tail-cut\" href=\"#thumb\">1</a></div></aside></body></html>"
         )
     }
 
@@ -341,14 +308,12 @@ mod tests {
         ] {
             assert!(page.contains(part), "no {part} in {page}");
         }
-        assert!(!page.contains("x.js"));
+        assert!(!page.contains("script.js"));
         assert!(page.contains(&digest(b"run();")) && page.contains(&digest(b"show();")));
     }
 
     #[test]
-    fn a_theme_that_would_end_its_script_is_refused() {
-        let error = closed_off("a('</SCRIPT>')", "script", SCRIPT).unwrap_err();
-        assert!(matches!(error, CopyError::Lacks { .. }), "{error}");
+    fn a_leaf_that_is_not_whole_is_refused() {
         let error = made(&[(FRONT, set("F", "<p>"))]).unwrap_err();
         assert!(matches!(error, CopyError::Markup { .. }), "{error}");
     }

@@ -1,5 +1,6 @@
 //! What may be written after `coldpress`.
 
+use crate::fluid::Reference;
 use clap::{Args, Parser, Subcommand};
 use std::net::SocketAddr;
 use std::path::PathBuf;
@@ -34,6 +35,15 @@ pub(super) enum Verb {
         #[arg(long, value_name = "DIR", default_value = "bound")]
         into: PathBuf,
     },
+    /// Show the handbook to its author and keep it in step with the files; stops on an interrupt
+    Desk {
+        /// The handbook's folder
+        #[arg(default_value = "content")]
+        dir: PathBuf,
+        /// Port of this machine's own address; 0 for one that is free
+        #[arg(long, value_name = "PORT", default_value_t = 8017)]
+        port: u16,
+    },
     /// Serve a bound handbook to a local network; stops on an interrupt
     Host {
         /// The bound handbook's folder, as `bind` makes it
@@ -46,14 +56,14 @@ pub(super) enum Verb {
         #[arg(long)]
         log: bool,
     },
-    /// Do one computation of the catalogue, with its working
+    /// Do one computation of the catalogue, with its working, or a column of them
     Reckon(Sum),
 }
 
 /// What `reckon` is asked for.
 #[derive(Args, Debug)]
 pub(super) struct Sum {
-    /// Name of the computation, as `--list` gives it
+    /// Name of the computation, as `--list` gives it; with `--each`, several with commas between
     #[arg(required_unless_present_any = ["list", "rows"])]
     pub(super) name: Option<String>,
     /// Inputs as `name=value`: `refrigerant=R-410A "suction pressure=118 psig"`
@@ -65,10 +75,25 @@ pub(super) struct Sum {
     /// Say what the computation takes, its formula and its source, instead of doing it
     #[arg(long)]
     pub(super) explain: bool,
+    /// Do it for every row of a CSV file, `-` for standard input: the first row names the inputs, each with its unit, as
+    /// `refrigerant,temperature [K]`; SI where no unit is named
+    #[arg(long, value_name = "FILE.csv", conflicts_with_all = ["list", "explain"])]
+    pub(super) each: Option<PathBuf>,
+    /// What enthalpy and entropy are counted from: IIR (200 kJ/kg and 1 kJ/(kg K) for saturated liquid at 0 °C), ASHRAE
+    /// (nothing at -40 °F) or boiling-point (nothing at one atmosphere)
+    #[arg(long, value_name = "ZERO", default_value = "IIR", value_parser = zero)]
+    pub(super) counted_from: Reference,
     /// Do every row of a file of worked examples again, and say which hold
     #[arg(long, value_name = "FILE.csv", conflicts_with_all = ["name", "list", "explain"])]
     pub(super) rows: Option<PathBuf>,
     /// The handbook whose refrigerants may be named, beside those the program brings
     #[arg(long = "with", value_name = "DIR")]
     pub(super) handbook: Option<PathBuf>,
+}
+
+fn zero(typed: &str) -> Result<Reference, String> {
+    Reference::named(typed).ok_or_else(|| {
+        let names: Vec<&str> = Reference::ALL.iter().map(|zero| zero.name()).collect();
+        format!("it should be one of {}", names.join(", "))
+    })
 }

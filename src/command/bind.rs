@@ -1,11 +1,16 @@
 //! `coldpress bind [DIR]`: proof, then write the handbook; nothing is written where proofing finds an error.
 
 use super::proof::{checked_text, proofed, tell};
+use super::theme::{Dressed, theme};
 use super::{Failure, Outcome, Progress, count_text, say};
 use crate::binding::{self, BindError};
-use crate::setting::{self, Theme};
+use crate::setting;
 use std::path::Path;
 use std::time::Instant;
+
+const DRESSED: &str = "Set in Playfair and Archivo, which lie in kit/ with their licenses.";
+const UNDRESSED: &str =
+    "Set in the reader's own fonts; `npm ci --prefix themes/pocketbook` brings the two it is drawn for.";
 
 /// Binds the handbook in `dir` into the folder `into`, and says what was made.
 ///
@@ -14,7 +19,8 @@ use std::time::Instant;
 /// in `into` stands there still.
 pub(super) fn bind(dir: &Path, into: &Path) -> Result<Outcome, Failure> {
     let begun = Instant::now();
-    let (book, proof) = proofed(dir)?;
+    let (mut book, mut proof) = proofed(dir)?;
+    let Dressed { theme, in_its_fonts } = theme(dir, &mut book, &mut proof)?;
     tell(&book, &proof.findings);
     if !proof.holds() {
         say(&format!("Not bound: {}. {}", count_text(&proof.findings), kept_text(into)));
@@ -22,7 +28,6 @@ pub(super) fn bind(dir: &Path, into: &Path) -> Result<Outcome, Failure> {
     }
     let progress = Progress::begin();
     progress.step("setting");
-    let theme = Theme::pocketbook().map_err(|error| Failure::Machine(error.to_string()))?;
     let pages = setting::set(&book, &proof, &theme).map_err(|error| Failure::Machine(error.to_string()))?;
     progress.step("binding");
     let files = binding::with_copies(pages, &book, &theme).map_err(|error| Failure::Machine(error.to_string()))?;
@@ -33,11 +38,12 @@ pub(super) fn bind(dir: &Path, into: &Path) -> Result<Outcome, Failure> {
     drop(progress);
     let first = std::path::absolute(into.join("index.html")).unwrap_or_else(|_| into.join("index.html"));
     say(&format!(
-        "Bound in {:.1} s: {} pages; {}; {}.\nOpen {}",
+        "Bound in {:.1} s: {} pages; {}; {}.\n{}\nOpen {}",
         begun.elapsed().as_secs_f64(),
         files.keys().filter(|path| path.ends_with(".html") && !path.starts_with("carry/")).count(),
         checked_text(&book, &proof),
         count_text(&proof.findings),
+        if in_its_fonts { DRESSED } else { UNDRESSED },
         first.display(),
     ));
     Ok(Outcome::Fine)

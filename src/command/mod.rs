@@ -8,11 +8,14 @@ mod report;
 
 mod begin;
 mod bind;
+mod desk;
+mod each;
 mod host;
 mod proof;
 mod reckon;
 mod roster;
 mod rows;
+mod theme;
 
 pub use arguments::Arguments;
 pub use report::{count_text, findings_text};
@@ -56,6 +59,7 @@ pub fn run(arguments: Arguments) -> u8 {
         Verb::Begin { dir } => begin::begin(&dir),
         Verb::Proof { dir } => proof::proof(&dir),
         Verb::Bind { dir, into } => bind::bind(&dir, &into),
+        Verb::Desk { dir, port } => desk::desk(&dir, port),
         Verb::Host { bound, listen, log } => host::host(&bound, listen, log),
         Verb::Reckon(sum) => reckon::reckon(&sum),
     };

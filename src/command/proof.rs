@@ -1,9 +1,11 @@
 //! `coldpress proof [DIR]`: everything read and reckoned again, nothing written.
 
+use super::theme::theme;
 use super::{Failure, Outcome, Progress, count_text, findings_text, say};
 use crate::handbook::{Finding, Handbook};
 use crate::proofing::{self, Proof};
 use crate::reading;
+use std::collections::BTreeMap;
 use std::io::{self, IsTerminal, Write};
 use std::path::Path;
 
@@ -12,8 +14,12 @@ use std::path::Path;
 /// # Errors
 /// The machine, where the folder can't be read.
 pub(super) fn proof(dir: &Path) -> Result<Outcome, Failure> {
-    let (book, proof) = proofed(dir)?;
+    let (mut book, mut proof) = proofed(dir)?;
+    theme(dir, &mut book, &mut proof)?;
     tell(&book, &proof.findings);
+    for line in estimated_text(&proof) {
+        say(&line);
+    }
     say(&format!("{}: {}.", checked_text(&book, &proof), count_text(&proof.findings)));
     Ok(if proof.holds() { Outcome::Fine } else { Outcome::Findings })
 }
@@ -40,6 +46,24 @@ pub(super) fn tell(book: &Handbook, findings: &[Finding]) {
     let colored = io::stderr().is_terminal();
     // Where standard error is gone there is nobody to tell.
     let _ = err.write_all(findings_text(&book.files, findings, colored).as_bytes());
+}
+
+/// What rests on an estimate: a line for each rule a blend's pairs were estimated by.
+fn estimated_text(proof: &Proof) -> Vec<String> {
+    let mut lines = Vec::new();
+    for (designation, refrigerant) in &proof.roster {
+        let mut by_rule: BTreeMap<&str, (Vec<String>, String)> = BTreeMap::new();
+        for pair in refrigerant.pairs() {
+            if let Some(rule) = pair.rule {
+                let (pairs, _) = by_rule.entry(rule).or_insert_with(|| (Vec::new(), pair.uncertainty));
+                pairs.push(format!("{} with {}", pair.first, pair.second));
+            }
+        }
+        for (rule, (pairs, uncertainty)) in by_rule {
+            lines.push(format!("{designation}: {}: {uncertainty}; rule: {rule}", pairs.join(", ")));
+        }
+    }
+    lines
 }
 
 /// What was gone through, in words.

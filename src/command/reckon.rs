@@ -3,7 +3,7 @@
 use super::arguments::Sum;
 use super::roster::roster;
 use super::rows::rows;
-use super::{Failure, Outcome, say};
+use super::{Failure, Outcome, each, say};
 use crate::fluid::Refrigerant;
 use crate::quantity::{Kind, System, nearest, plain_words, read};
 use crate::trade::{self, Computation, Given, InputKind, Need, Surroundings, Worked};
@@ -20,6 +20,9 @@ pub(super) fn reckon(sum: &Sum) -> Result<Outcome, Failure> {
         say(&list_text());
         return Ok(Outcome::Fine);
     }
+    if let Some(file) = &sum.each {
+        return each::each(sum, file);
+    }
     if let Some(file) = &sum.rows {
         return rows(file, sum.handbook.as_deref());
     }
@@ -30,7 +33,7 @@ pub(super) fn reckon(sum: &Sum) -> Result<Outcome, Failure> {
         say(&at_a_shell(&explain_text(computation)));
         return Ok(Outcome::Fine);
     }
-    let roster = roster(sum.handbook.as_deref())?;
+    let roster = roster(sum.handbook.as_deref(), sum.counted_from)?;
     let mut given = BTreeMap::new();
     for pair in &sum.given {
         let (name, value) = input(computation, pair, &roster)?;
@@ -77,23 +80,26 @@ fn figure(name: &str, value: &str, kind: Kind) -> Result<crate::quantity::Writte
 }
 
 fn refrigerant(name: &str, roster: &BTreeMap<String, Refrigerant>) -> Result<Refrigerant, Failure> {
+    known(name, roster).map_err(|says| {
+        Failure::usage(format!(
+            "{says}\na handbook's own are known with `--with DIR`; these come with the program: {}",
+            roster.keys().cloned().collect::<Vec<_>>().join(", ")
+        ))
+    })
+}
+
+/// The refrigerant of this designation, or that there is none, with the nearest.
+pub(super) fn known(name: &str, roster: &BTreeMap<String, Refrigerant>) -> Result<Refrigerant, String> {
     if let Some(found) = roster.get(name) {
         return Ok(found.clone());
     }
-    // A component that no handbook describes still has its equation.
-    if let Ok(pure) = Refrigerant::pure(name) {
-        return Ok(pure);
-    }
     let near = nearest(name, roster.keys().map(String::as_str));
     let near = near.map_or_else(String::new, |near| format!("; the nearest is `{near}`"));
-    Err(Failure::usage(format!(
-        "there is no refrigerant `{name}`{near}\na handbook's own are known with `--with DIR`; these come with the program: {}",
-        roster.keys().cloned().collect::<Vec<_>>().join(", ")
-    )))
+    Err(format!("there is no refrigerant `{name}`{near}"))
 }
 
 /// `text` with ordinary spaces for those that hold a number to its unit on a page, so that it can be searched and copied.
-fn at_a_shell(text: &str) -> String {
+pub(super) fn at_a_shell(text: &str) -> String {
     text.replace('\u{a0}', " ")
 }
 

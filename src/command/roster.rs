@@ -1,7 +1,8 @@
-//! Refrigerants that the shell knows by name: those the program brings, and those of a handbook.
+//! Refrigerants that the shell knows by name: those the program brings, and those of a handbook; a component that neither
+//! describes still has its equation.
 
 use super::Failure;
-use crate::fluid::Refrigerant;
+use crate::fluid::{Equation, Reference, Refrigerant};
 use crate::proofing;
 use crate::reading;
 use include_dir::{Dir, include_dir};
@@ -11,16 +12,19 @@ use std::path::Path;
 /// The demonstration handbook's refrigerants, which the program brings wherever it is run.
 static BROUGHT: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/content/refrigerants");
 
-/// Refrigerants by designation: those the program brings and, over them, those of the handbook in `handbook`.
+/// Refrigerants by designation: those the program brings and, over them, those of the handbook in `handbook`. Their
+/// enthalpy and entropy are counted from `zero`, where it is a state they have.
 ///
 /// # Errors
 /// The machine, where that folder can't be read.
-pub(super) fn roster(handbook: Option<&Path>) -> Result<BTreeMap<String, Refrigerant>, Failure> {
+pub(super) fn roster(handbook: Option<&Path>, zero: Reference) -> Result<BTreeMap<String, Refrigerant>, Failure> {
     let brought = BROUGHT.files().filter_map(|file| {
         let name = file.path().file_name()?.to_string_lossy();
         Some((format!("refrigerants/{name}"), file.contents_utf8()?.to_owned()))
     });
-    let mut roster = built(brought.collect());
+    let pures = Equation::designations().filter_map(|name| Some((name.to_owned(), Refrigerant::pure(name).ok()?)));
+    let mut roster: BTreeMap<String, Refrigerant> = pures.collect();
+    roster.extend(built(brought.collect()));
     if let Some(dir) = handbook {
         let pile = reading::read_pile(dir).map_err(|error| match error {
             reading::FolderError::Missing(_) => Failure::usage(error.to_string()),
@@ -29,6 +33,12 @@ pub(super) fn roster(handbook: Option<&Path>) -> Result<BTreeMap<String, Refrige
         for layer in pile.into_iter().rev() {
             let ours = layer.texts.into_iter().filter(|(path, _)| path.starts_with("refrigerants/"));
             roster.extend(built(ours.collect()));
+        }
+    }
+    if zero != Reference::default() {
+        for refrigerant in roster.values_mut() {
+            // One known by typed points has no enthalpy to count, and says so when asked.
+            *refrigerant = refrigerant.counted_from(zero);
         }
     }
     Ok(roster)
@@ -47,8 +57,8 @@ mod tests {
 
     #[test]
     fn every_refrigerant_the_program_brings_can_be_built() {
-        let roster = roster(None).unwrap();
-        assert_eq!(roster.len(), BROUGHT.files().count());
+        let roster = roster(None, Reference::default()).unwrap();
+        assert!(roster.len() >= BROUGHT.files().count());
         assert!(roster.contains_key("R-454B"));
     }
 }

@@ -7,7 +7,7 @@
 use super::reckon::input;
 use super::roster::roster;
 use super::{Failure, Outcome, say};
-use crate::fluid::Refrigerant;
+use crate::fluid::{Reference, Refrigerant};
 use crate::quantity::{plain_words, read};
 use crate::trade::{self, Surroundings};
 use std::collections::BTreeMap;
@@ -41,7 +41,7 @@ pub(super) fn rows(file: &Path, handbook: Option<&Path>) -> Result<Outcome, Fail
         })?;
     }
     let id = place("id");
-    let roster = roster(handbook)?;
+    let roster = roster(handbook, Reference::default())?;
     let mut told = String::new();
     let (mut all, mut holding) = (0, 0);
     for row in rows {

@@ -192,6 +192,10 @@ impl Equation {
     pub fn valid_pressure(&self) -> crate::quantity::Pressure {
         crate::quantity::Pressure::from_pascal(self.valid.up_to * 1e6)
     }
+    /// Molar mass in kg/mol.
+    pub fn molar_mass_kg_mol(&self) -> f64 {
+        self.molar_mass
+    }
     /// The triple point as the paper has it.
     pub fn triple_point(&self) -> crate::quantity::Temperature {
         crate::quantity::Temperature::from_kelvin(self.triple_point)

@@ -190,14 +190,20 @@ impl Line {
             told(&curve.at_temperature(&core.mixture, &core.z, t)?)
         };
         let tolerance = |y: &[f64; 4]| [NEAR, NEAR * y[DENSITY], NEAR * 1e5, NEAR * 1e3];
-        let over_u = Expansion::of(&at_u, u_of(t_high), u_of(t_low), &tolerance)?;
+        let (u_high, u_low) = (u_of(t_high), u_of(t_low));
+        let over_u = Expansion::of(&at_u, &at_u, u_high, u_low, &tolerance)?;
 
-        let at_ln_p = |ln_p: f64| {
+        // The inverse is read off the line just made, which costs next to nothing, and proved against the solver.
+        let inverse = |ln_p: f64| {
+            let u = where_falling(|u| over_u.at(LN_P, u) - ln_p, u_high, u_low);
+            Some([critical * (1.0 - u * u)])
+        };
+        let solved = |ln_p: f64| {
             let p = ln_p.exp().clamp(pressures.0, pressures.1);
             Some([curve.at_pressure(&core.mixture, &core.z, p)?.temperature])
         };
-        let near = |t: &[f64; 1]| [0.3 * NEAR * t[0]];
-        let t = Expansion::of(&at_ln_p, pressures.0.ln(), pressures.1.ln(), &near)?;
+        let near = |t: &[f64; 1]| [NEAR * t[0]];
+        let t = Expansion::of(&inverse, &solved, pressures.0.ln(), pressures.1.ln(), &near)?;
         Some(Self { critical, temperatures, pressures, over_u, t })
     }
 
@@ -205,4 +211,38 @@ impl Line {
         let t = t.as_kelvin();
         (self.temperatures.0..=self.temperatures.1).contains(&t).then(|| (1.0 - t / self.critical).sqrt())
     }
+}
+
+/// Where a falling function vanishes between `low` and `high`; the nearer end where it doesn't: false position, the kept
+/// end halved.
+fn where_falling(f: impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
+    let (mut at_low, mut at_high) = (f(low), f(high));
+    if at_low <= 0.0 {
+        return low;
+    }
+    if at_high >= 0.0 {
+        return high;
+    }
+    let mut last = 0;
+    for _ in 0..60 {
+        let x = low + at_low * (high - low) / (at_low - at_high);
+        let here = f(x);
+        if here.abs() < 1e-14 || high - low < 1e-15 {
+            return x;
+        }
+        if here > 0.0 {
+            (low, at_low) = (x, here);
+            if last == 1 {
+                at_high *= 0.5;
+            }
+            last = 1;
+        } else {
+            (high, at_high) = (x, here);
+            if last == -1 {
+                at_low *= 0.5;
+            }
+            last = -1;
+        }
+    }
+    0.5 * (low + high)
 }

@@ -113,8 +113,12 @@ impl Model {
         })
     }
 
+    pub(super) fn counted_from(&self, reference: Reference) -> Self {
+        Self { core: Arc::clone(&self.core), zero: Arc::new(Zero::at(reference)) }
+    }
+
     pub(super) fn with_reference(&self, reference: Reference) -> Result<Self, FluidError> {
-        let other = Self { core: Arc::clone(&self.core), zero: Arc::new(Zero::at(reference)) };
+        let other = self.counted_from(reference);
         other.shift()?;
         Ok(other)
     }

@@ -24,6 +24,32 @@ pub(super) enum Held {
 }
 
 impl Reference {
+    /// Every one.
+    pub const ALL: [Self; 3] = [Self::Iir, Self::Ashrae, Self::NormalBoilingPoint];
+
+    /// The name it is chosen by: `IIR`.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Iir => "IIR",
+            Self::Ashrae => "ASHRAE",
+            Self::NormalBoilingPoint => "boiling-point",
+        }
+    }
+
+    /// The one of this name, in any case.
+    pub fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|zero| zero.name().eq_ignore_ascii_case(name.trim()))
+    }
+
+    /// What it is, in words that stand below a table.
+    pub const fn told(self) -> &'static str {
+        match self {
+            Self::Iir => "200 kJ/kg and 1 kJ/(kg·K) for saturated liquid at 0 °C (IIR)",
+            Self::Ashrae => "zero for saturated liquid at −40 °F (−40 °C) (ASHRAE)",
+            Self::NormalBoilingPoint => "zero for saturated liquid under one standard atmosphere",
+        }
+    }
+
     pub(super) fn held(self) -> Held {
         match self {
             Self::Iir => Held::Temperature(Temperature::from_celsius(0.0)),

@@ -107,6 +107,16 @@ impl Refrigerant {
         Ok(Self { known: Known::Equations(self.model("enthalpy")?.with_reference(reference)?) })
     }
 
+    /// The same as [`Self::with_reference`], where whether it has that state is found when enthalpy or entropy is asked
+    /// for; one known by typed points, which never has them, is left as it is.
+    pub fn counted_from(&self, reference: Reference) -> Self {
+        let known = match &self.known {
+            Known::Equations(model) => Known::Equations(model.counted_from(reference)),
+            Known::Points(points) => Known::Points(Arc::clone(points)),
+        };
+        Self { known }
+    }
+
     /// The zero enthalpy and entropy are counted from.
     pub fn reference(&self) -> Reference {
         match &self.known {
@@ -378,6 +388,15 @@ impl Refrigerant {
     /// As [`Self::viscosity_pa_s`].
     pub fn thermal_conductivity_w_m_k(&self, state: &State) -> Result<Correlated, FluidError> {
         self.model("thermal conductivity")?.thermal_conductivity(state)
+    }
+
+    /// Viscosity, thermal conductivity and surface tension, each with the paper it would come from; none where no
+    /// correlation is kept.
+    pub fn correlations(&self) -> Vec<(&'static str, Option<&'static str>)> {
+        match &self.known {
+            Known::Equations(model) => model.correlations().to_vec(),
+            Known::Points(_) => Vec::new(),
+        }
     }
 
     /// Surface tension in N/m of the boiling liquid against its vapor.

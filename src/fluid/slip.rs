@@ -91,31 +91,42 @@ pub struct Slip {
     pub likely: Option<String>,
 }
 
-impl fmt::Display for Slip {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Slip {
+    /// What is wrong, without the row: `the bubble pressure `131.2` breaks the curve of the rows around it`.
+    pub fn says(&self) -> String {
         let what = match self.column {
             Column::Temperature => "temperature",
             Column::Bubble => "bubble pressure",
             Column::Dew => "dew pressure",
         };
-        write!(f, "row {}: the {what} `{}` ", self.row + 1, self.written)?;
-        match self.kind {
-            SlipKind::NotANumber => write!(f, "is no number above zero absolute")?,
-            SlipKind::BubbleBelowDew => write!(f, "and its neighbor have changed places: bubble is never below dew")?,
-            SlipKind::ShiftedFromHere => write!(f, "and all figures below stand in the wrong row, off by one")?,
-            _ => write!(f, "breaks the curve of the rows around it")?,
-        }
-        let told = match self.kind {
-            SlipKind::SwappedDigits => "two digits may have changed places",
-            SlipKind::DecimalPoint => "the decimal point may be in the wrong place",
-            SlipKind::DroppedDigit => "a digit may have been left out",
-            SlipKind::ExtraDigit => "there may be a digit too many",
-            SlipKind::WrongDigit => "a digit may be wrong",
-            SlipKind::ShiftedRow => "it seems to belong in a neighboring row",
-            _ => "",
+        let says = match self.kind {
+            SlipKind::NotANumber => "is no number above zero absolute",
+            SlipKind::BubbleBelowDew => "and its neighbor have changed places: bubble is never below dew",
+            SlipKind::ShiftedFromHere => "and all figures below stand in the wrong row, off by one",
+            _ => "breaks the curve of the rows around it",
         };
-        if !told.is_empty() {
-            write!(f, "; {told}")?;
+        format!("the {what} `{}` {says}", self.written)
+    }
+
+    /// How it may have come about, where that can be told.
+    pub fn explanation(&self) -> Option<&'static str> {
+        match self.kind {
+            SlipKind::SwappedDigits => Some("two digits may have changed places"),
+            SlipKind::DecimalPoint => Some("the decimal point may be in the wrong place"),
+            SlipKind::DroppedDigit => Some("a digit may have been left out"),
+            SlipKind::ExtraDigit => Some("there may be a digit too many"),
+            SlipKind::WrongDigit => Some("a digit may be wrong"),
+            SlipKind::ShiftedRow => Some("it seems to belong in a neighboring row"),
+            SlipKind::NotANumber | SlipKind::BubbleBelowDew | SlipKind::ShiftedFromHere | SlipKind::OffTheCurve => None,
+        }
+    }
+}
+
+impl fmt::Display for Slip {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "row {}: {}", self.row + 1, self.says())?;
+        if let Some(explanation) = self.explanation() {
+            write!(f, "; {explanation}")?;
         }
         match &self.likely {
             Some(likely) => write!(f, ": likely `{likely}`"),

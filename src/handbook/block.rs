@@ -37,6 +37,8 @@ pub enum BlockKind {
     Practice(Problem),
     /// A drawing with a key to its parts.
     Plate(Plate),
+    /// A drawing made from readings.
+    Drawing(Drawing),
     /// A tree set in place.
     Tree(TreeBlock),
     /// Code, to be highlighted.
@@ -67,6 +69,10 @@ pub struct SaturationTable {
     pub to: Spot<String>,
     /// Step, as written.
     pub step: Spot<String>,
+    /// What is shown beside pressures: `enthalpy`, `volume`.
+    pub also: Vec<Spot<String>>,
+    /// What enthalpy and entropy are counted from, where not what the handbook says.
+    pub counted_from: Option<Spot<String>>,
 }
 
 /// A `tree` block: a tree set in place.
@@ -216,4 +222,28 @@ pub struct Plate {
     pub key: Vec<(Spot<String>, Spot<String>)>,
     /// What the picture shows, in words.
     pub say: Spot<String>,
+}
+
+/// A `drawing` block: a drawing made from readings.
+#[derive(Clone, Debug)]
+pub struct Drawing {
+    /// What is drawn: `three-forces`.
+    pub kind: Spot<String>,
+    /// Title.
+    pub title: Spot<String>,
+    /// What it is drawn from, in the author's order.
+    pub given: Vec<Supplied>,
+    /// What there are several of: points, lines or readings.
+    pub lists: Vec<DrawingList>,
+    /// What it shows, in words, where the author has better ones than the press.
+    pub say: Option<Spot<String>>,
+}
+
+/// Several of one thing in a drawing.
+#[derive(Clone, Debug)]
+pub struct DrawingList {
+    /// What they are: `points`.
+    pub name: Spot<String>,
+    /// Each with what is given of it, and where it stands.
+    pub items: Vec<(Span, Vec<Supplied>)>,
 }

@@ -48,6 +48,8 @@ pub struct Front {
     pub altitude: Spot<String>,
     /// Which units are seen first.
     pub units: UnitsFirst,
+    /// What enthalpy and entropy are counted from, as written: `ASHRAE`.
+    pub counted_from: Option<Spot<String>>,
     /// Where the keys to problems stand.
     pub keys: Keys,
     /// Parts in order.

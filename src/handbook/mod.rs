@@ -14,14 +14,14 @@ mod span;
 mod tree;
 
 pub use block::{
-    Block, BlockKind, CodeBlock, ComputedTable, Example, ExampleStep, Form, GivenLine, Plate, Problem, ProblemStep,
-    SaturationTable, Supplied, Supply, TreeBlock,
+    Block, BlockKind, CodeBlock, ComputedTable, Drawing, DrawingList, Example, ExampleStep, Form, GivenLine, Plate,
+    Problem, ProblemStep, SaturationTable, Supplied, Supply, TreeBlock,
 };
 pub use finding::{Finding, Seen, Weight};
 pub use front::{Base, Front, Keys, Part, UnitsFirst};
 pub use lesson::{Heading, Lesson, Link, NoticeBlock, Query, Scheme, Signal};
 pub use list::{Hazard, Source, SourceKind, StandingValue, Term};
-pub use refrigerant::{Gwp, MadeOf, RefrigerantEntry};
+pub use refrigerant::{Gwp, MadeOf, PointTable, RefrigerantEntry};
 pub use sheet::{ProblemSet, Sheet, SheetStep};
 pub use span::{FileId, Files, SourceFile, Span, Spot};
 pub use tree::{Answer, Case, Outcome, Question, Reading, Tree, WorkOut};

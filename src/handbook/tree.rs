@@ -57,6 +57,10 @@ pub struct Question {
     pub because: Option<Spot<String>>,
     /// How the measurement is taken.
     pub how: Option<Spot<String>>,
+    /// What could hurt someone, or the machine, while it is asked.
+    pub caution: Option<Spot<String>>,
+    /// The lesson that teaches it, by name.
+    pub lesson: Option<Spot<String>>,
     /// Answers in the author's order.
     pub answers: Vec<Answer>,
 }

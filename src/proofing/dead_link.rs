@@ -65,6 +65,7 @@ pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
                 BlockKind::Example(_)
                 | BlockKind::ComputedTable(_)
                 | BlockKind::Practice(_)
+                | BlockKind::Drawing(_)
                 | BlockKind::Code(_)
                 | BlockKind::Unread => {}
             }
@@ -92,8 +93,11 @@ pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
     for value in book.values.values() {
         look_up(book, &value.source, "source", &book.sources, findings);
     }
-    for source in book.refrigerants.values().flat_map(|r| &r.sources) {
-        look_up(book, source, "source", &book.sources, findings);
+    for entry in book.refrigerants.values() {
+        let typed_from = entry.points.iter().map(|points| &points.source);
+        for source in entry.sources.iter().chain(typed_from) {
+            look_up(book, source, "source", &book.sources, findings);
+        }
     }
     for taught in book.terms.values().filter_map(|t| t.taught.as_ref()) {
         look_up(book, taught, "lesson", &book.lessons, findings);

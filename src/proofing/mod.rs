@@ -20,6 +20,7 @@ mod name_twice;
 mod own_value;
 mod page_table;
 mod picture;
+mod points;
 mod problem;
 mod roster;
 mod saturation;
@@ -27,6 +28,7 @@ mod sheet;
 mod step;
 mod witness;
 
+pub mod drawing;
 pub mod tree;
 
 mod dead_link;
@@ -35,7 +37,7 @@ mod lesson_order;
 
 pub use proof::{
     AxisProof, ComputedProof, Draw, ExampleProof, FormProof, GivenProof, Grid, Limit, LookedFor, ProblemProof, Proof,
-    ReadingProof, StepProof, TableProof, TableRow, TableRows, Verdict,
+    ReadingProof, StepProof, TableColumn, TableProof, TableRow, TableRows, Verdict,
 };
 pub use roster::examine as build_roster;
 pub use value::ValueFigure;
@@ -63,6 +65,7 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
         computed: computed::examine_tables(book, &roster, &around, &mut findings),
         forms: computed::examine_forms(book, &values, &roster, &around, &mut findings),
         catalogue: catalogue::examine(&roster, &around),
+        drawings: drawing::examine(book, &values, &roster, &around, &mut findings),
         problems: problem::examine(book, &roster, &around, &mut findings),
         readings: sheet::examine(book, &values, &mut findings),
         trees: proved.trees,
@@ -114,6 +117,7 @@ pub fn proof_lesson(book: &Handbook, before: &Proof, name: &str, read_findings: 
     let tables = saturation::examine(&alone, roster, &around, &mut findings);
     let computed = computed::examine_tables(&alone, roster, &around, &mut findings);
     let forms = computed::examine_forms(&alone, &before.values, roster, &around, &mut findings);
+    let drawings = drawing::examine(&alone, &before.values, roster, &around, &mut findings);
     let problems = problem::examine(&alone, roster, &around, &mut findings);
     picture::examine(&alone, &mut findings);
     lesson_form::examine(&alone, &mut findings);
@@ -137,6 +141,7 @@ pub fn proof_lesson(book: &Handbook, before: &Proof, name: &str, read_findings: 
         tables,
         computed,
         forms,
+        drawings,
         problems,
         readings: Default::default(),
         trees: before.trees.clone(),

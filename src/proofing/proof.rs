@@ -1,6 +1,7 @@
 //! What proofing hands on: the findings, and everything that was reckoned on the way to them.
 
 use super::ValueFigure;
+use super::drawing::DrawingProof;
 use super::tree::TreeProof;
 use crate::fluid::Refrigerant;
 use crate::handbook::{Finding, Span};
@@ -36,6 +37,8 @@ pub struct Proof {
     pub computed: BTreeMap<Span, ComputedProof>,
     /// The worked cases of forms by the place of their block.
     pub forms: BTreeMap<Span, FormProof>,
+    /// Drawings by the place of their block.
+    pub drawings: BTreeMap<Span, DrawingProof>,
     /// Draws of every problem, by the problem's name.
     pub problems: BTreeMap<String, ProblemProof>,
     /// Steps of job sheets that ask for a reading, by the place of what is to be done.
@@ -84,7 +87,8 @@ pub struct TableProof {
     pub us: TableRows,
     /// Rows at round temperatures in °C, pressures in bar gauge.
     pub si: TableRows,
-    /// The three sums of one row in the middle, as a sample of the working: bubble pressure, dew pressure, glide.
+    /// The sums of one row in the middle, as a sample of the working: bubble pressure, dew pressure, glide, and what else
+    /// is shown.
     pub sample: Vec<Worked>,
 }
 
@@ -101,8 +105,21 @@ pub struct TableRows {
     pub pressure: &'static Unit,
     /// Unit of the glide.
     pub difference: &'static Unit,
+    /// What is shown beside pressures, in the order of the cells of a row.
+    pub more: Vec<TableColumn>,
     /// Rows in order of temperature.
     pub rows: Vec<TableRow>,
+}
+
+/// A column beside those of pressures.
+#[derive(Clone, Copy, Debug)]
+pub struct TableColumn {
+    /// What it holds: `liquid enthalpy`.
+    pub name: &'static str,
+    /// Unit of its figures.
+    pub unit: &'static Unit,
+    /// Decimals of its figures.
+    pub decimals: u8,
 }
 
 /// A row: what could be reckoned, and why a cell could not.
@@ -116,6 +133,8 @@ pub struct TableRow {
     pub dew: Result<Value, String>,
     /// Dew less bubble temperature at the dew pressure.
     pub glide: Result<Value, String>,
+    /// What is shown beside them.
+    pub more: Vec<Result<Value, String>>,
 }
 
 /// A computed table, reckoned in both systems of units.

@@ -2,8 +2,13 @@
 //! `refrigerant-not-built`: it is made of something that has no equation.
 //!
 //! Trips: `made-of: {R-32: 50 %, R-125: 60 %}`. Mended: `made-of: {R-32: 50 %, R-125: 50 %}`.
+//!
+//! `zero-not-known`: the handbook's `counted-from:` names no zero of enthalpy that is in use.
+//!
+//! Trips: `counted-from: Mollier`. Mended: `counted-from: ASHRAE`.
 
-use crate::fluid::{Equation, Refrigerant};
+use super::points;
+use crate::fluid::{Equation, Reference, Refrigerant};
 use crate::handbook::{Finding, Handbook, MadeOf, RefrigerantEntry, Spot};
 use crate::quantity::{Kind, Pressure, nearest, read};
 use std::collections::BTreeMap;
@@ -13,21 +18,51 @@ const SHARES_WITHIN: f64 = 0.000_5;
 
 /// Builds every refrigerant of the handbook that can be built, by designation. Each that can't be adds a finding.
 pub fn examine(book: &Handbook, findings: &mut Vec<Finding>) -> BTreeMap<String, Refrigerant> {
+    let zero = match &book.front.counted_from {
+        Some(written) => zero(written).unwrap_or_else(|finding| {
+            findings.push(*finding);
+            Reference::default()
+        }),
+        None => Reference::default(),
+    };
     let mut roster = BTreeMap::new();
     for (designation, entry) in &book.refrigerants {
-        match build(entry) {
-            Ok(refrigerant) => {
-                roster.insert(designation.clone(), refrigerant);
-            }
-            Err(finding) => findings.push(*finding),
-        }
+        let built = match &entry.made_of {
+            MadeOf::NotKnown => points::build(entry, findings),
+            _ => match build(entry) {
+                Ok(refrigerant) => {
+                    points::compare(entry, &refrigerant, findings);
+                    Some(refrigerant.counted_from(zero))
+                }
+                Err(finding) => {
+                    findings.push(*finding);
+                    None
+                }
+            },
+        };
+        roster.extend(built.map(|refrigerant| (designation.clone(), refrigerant)));
     }
     roster
+}
+
+/// The zero of enthalpy and entropy of this name.
+pub(super) fn zero(written: &Spot<String>) -> Result<Reference, Box<Finding>> {
+    Reference::named(&written.value).ok_or_else(|| {
+        let names: Vec<&str> = Reference::ALL.iter().map(|zero| zero.name()).collect();
+        let says = format!("`{}` is no zero that enthalpy and entropy are counted from", written.value);
+        let finding = Finding::error("zero-not-known", written.at, says);
+        Box::new(finding.instead(format!("write one of {}", names.join(", "))))
+    })
 }
 
 fn build(entry: &RefrigerantEntry) -> Result<Refrigerant, Box<Finding>> {
     let designation = &entry.designation.value;
     match &entry.made_of {
+        MadeOf::NotKnown => Err(Box::new(Finding::error(
+            "refrigerant-not-built",
+            entry.designation.at,
+            format!("`{designation}` has no equation and no typed points"),
+        ))),
         MadeOf::Equation(name) => {
             check_equation(name)?;
             // The designation on the page is the author's; the equation may go under another name.

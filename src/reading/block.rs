@@ -2,12 +2,12 @@
 
 use super::markdown::Fence;
 use super::yaml::{self, Named, Text};
-use super::{computed, example, problem};
+use super::{computed, drawing, example, problem};
 use crate::handbook::{Block, BlockKind, CodeBlock, Finding, Plate, SaturationTable, Span, TreeBlock};
 use serde::Deserialize;
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
 struct RawSaturation {
     refrigerant: Text,
     from: Text,
@@ -15,6 +15,10 @@ struct RawSaturation {
     step: Text,
     #[serde(default)]
     name: Option<Text>,
+    #[serde(default)]
+    also: Vec<Text>,
+    #[serde(default)]
+    counted_from: Option<Text>,
 }
 
 #[derive(Deserialize)]
@@ -45,6 +49,7 @@ pub(super) fn read(fence: &Fence, text: &str, findings: &mut Vec<Finding>) -> Bl
         "work-it-out" => computed::read_form(inner, fence.inner).map(BlockKind::Form),
         "practice" => problem::read_block(inner, fence.inner).map(BlockKind::Practice),
         "plate" => plate(inner, fence.inner),
+        "drawing" => drawing::read(inner, fence.inner).map(BlockKind::Drawing),
         _ => Ok(BlockKind::Code(CodeBlock { language: language.to_owned(), text: inner.to_owned() })),
     };
     let kind = kind.unwrap_or_else(|mut finding| {
@@ -66,6 +71,8 @@ fn saturation_table(inner: &str, at: Span) -> Result<BlockKind, Box<Finding>> {
         from: places.spot(&["from"], &raw.from),
         to: places.spot(&["to"], &raw.to),
         step: places.spot(&["step"], &raw.step),
+        also: raw.also.iter().enumerate().map(|(i, also)| places.spot(&["also", &i.to_string()], also)).collect(),
+        counted_from: raw.counted_from.as_ref().map(|zero| places.spot(&["counted-from"], zero)),
     }))
 }
 

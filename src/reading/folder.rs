@@ -63,8 +63,8 @@ pub fn read_file(path: &Path) -> Result<String, FolderError> {
     Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
 }
 
-/// Reads every Markdown, YAML and SVG file below `dir`, in the order of their paths. Hidden files and folders, and files
-/// with other endings, are left alone.
+/// Reads every Markdown, YAML and SVG file below `dir`, in the order of their paths. Hidden files and folders, files with
+/// other endings, and the handbook's own theme are left alone.
 ///
 /// # Errors
 /// [`FolderError`] names the file.
@@ -73,7 +73,10 @@ pub fn read_folder(dir: &Path) -> Result<Vec<(String, String)>, FolderError> {
         return Err(FolderError::Missing(dir.to_owned()));
     }
     let mut texts = Vec::new();
-    let shown = |entry: &walkdir::DirEntry| entry.depth() == 0 || visible(entry.file_name());
+    let shown = |entry: &walkdir::DirEntry| {
+        let theme = entry.depth() == 1 && entry.file_name() == super::theme::FOLDER;
+        entry.depth() == 0 || visible(entry.file_name()) && !theme
+    };
     for entry in WalkDir::new(dir).follow_links(true).sort_by_file_name().into_iter().filter_entry(shown) {
         let entry = entry.map_err(|e| FolderError::Io {
             path: e.path().unwrap_or(dir).to_owned(),
@@ -101,7 +104,8 @@ pub fn read_pile(dir: &Path) -> Result<Vec<Layer>, FolderError> {
     let mut seen = BTreeSet::new();
     let mut folder = PathBuf::new();
     loop {
-        let here = dir.join(&folder);
+        // Joined with nothing, a path would gain a slash that the author did not write.
+        let here = if folder.as_os_str().is_empty() { dir.to_owned() } else { dir.join(&folder) };
         seen.insert(std::fs::canonicalize(&here).unwrap_or_else(|_| here.clone()));
         let mut layer = Layer { folder: shown(&folder), texts: read_folder(&here)?, broken: None };
         let base = layer.texts.iter().find(|(path, _)| path == FRONT).and_then(|(_, text)| front::builds_on(text));

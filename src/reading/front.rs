@@ -14,6 +14,8 @@ struct RawFront {
     #[serde(default)]
     units: Option<Text>,
     #[serde(default)]
+    counted_from: Option<Text>,
+    #[serde(default)]
     keys: Option<Text>,
     parts: Vec<RawPart>,
     #[serde(default)]
@@ -36,6 +38,8 @@ struct RawOver {
     #[serde(default)]
     units: Option<Text>,
     #[serde(default)]
+    counted_from: Option<Text>,
+    #[serde(default)]
     keys: Option<Text>,
     #[serde(default)]
     parts: Option<Vec<RawPart>>,
@@ -52,6 +56,7 @@ impl From<RawFront> for RawOver {
             edition: Some(raw.edition),
             altitude: Some(raw.altitude),
             units: raw.units,
+            counted_from: raw.counted_from,
             keys: raw.keys,
             parts: Some(raw.parts),
             carry_copies: Some(raw.carry_copies),
@@ -132,6 +137,10 @@ pub(super) fn read(id: FileId, file: &SourceFile, book: &mut Handbook, findings:
         edition: raw.edition.map_or(below.edition, |t| places.spot(&["edition"], &t).value),
         altitude: raw.altitude.map_or(below.altitude, |t| places.spot(&["altitude"], &t)),
         units,
+        counted_from: match &raw.counted_from {
+            Some(zero) => Some(places.spot(&["counted-from"], zero)),
+            None => below.counted_from,
+        },
         keys,
         parts: raw
             .parts

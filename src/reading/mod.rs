@@ -3,10 +3,11 @@
 //! Takes a folder (or files already in memory), gives a handbook and the findings made on the way. Does not give up at
 //! the first fault: one bad lesson does not hide the next. What figures and trees are worth is left to `proofing`.
 //!
-//! `folder` is the only module of this room that touches a disk.
+//! `folder` and `theme` are the only modules of this room that touch a disk.
 
 mod block;
 mod computed;
+mod drawing;
 mod example;
 mod folder;
 mod front;
@@ -19,12 +20,14 @@ mod problem;
 mod refrigerant;
 mod sheet;
 mod supply;
+mod theme;
 mod tree;
 mod yaml;
 
 pub use folder::{FolderError, path_of, read_file, read_folder, read_pile};
 pub use layers::Layer;
 pub use markdown::options as markdown_options;
+pub use theme::{read_packages, read_theme};
 
 use crate::handbook::{FileId, Files, Finding, Handbook, Span};
 use std::collections::BTreeSet;

@@ -3,7 +3,7 @@
 use super::link;
 use super::yaml::{self, Named, Places, Text};
 use crate::handbook::{
-    Answer, Case, FileId, Finding, Handbook, Link, Outcome, Question, Reading, Span, Spot, Tree, WorkOut,
+    Answer, Case, FileId, Finding, Handbook, Link, Outcome, Query, Question, Reading, Scheme, Span, Spot, Tree, WorkOut,
 };
 use serde::Deserialize;
 use std::collections::BTreeMap;
@@ -49,6 +49,10 @@ struct RawQuestion {
     because: Option<Text>,
     #[serde(default)]
     how: Option<Text>,
+    #[serde(default)]
+    caution: Option<Text>,
+    #[serde(default)]
+    lesson: Option<Text>,
     answers: Vec<RawAnswer>,
 }
 
@@ -202,6 +206,8 @@ impl Texts<'_> {
             choices,
             because: raw.because.as_ref().map(|t| self.linked(&["questions", name, "because"], t)),
             how: raw.how.as_ref().map(|t| self.linked(&["questions", name, "how"], t)),
+            caution: raw.caution.as_ref().map(|t| self.linked(&["questions", name, "caution"], t)),
+            lesson: raw.lesson.as_ref().map(|t| self.lesson(&["questions", name, "lesson"], t)),
             answers,
         }
     }
@@ -228,6 +234,20 @@ impl Texts<'_> {
                 .collect(),
             condemns: raw.condemns.as_ref().map(|t| self.places.spot(&["outcomes", name, "condemns"], t)),
         }
+    }
+
+    /// A lesson named by itself is a link like those in texts: it is followed at proofing, and the tree stands on it.
+    fn lesson(&mut self, path: &[&str], name: &Text) -> Spot<String> {
+        let spot = self.places.spot(path, name);
+        let link = Link {
+            at: spot.at,
+            scheme: Scheme::Lesson,
+            to: spot.clone(),
+            query: Query::new(),
+            text: Spot::new(String::new(), spot.at),
+        };
+        self.links.insert(spot.at, vec![link]);
+        spot
     }
 
     fn linked(&mut self, path: &[&str], text: &Text) -> Spot<String> {

@@ -137,10 +137,22 @@ impl Held {
     pub(super) fn of(path: &str, plain: Vec<u8>) -> Self {
         let media = media(path);
         let packed = media.packs.then(|| pack(&plain)).flatten();
-        let digest = Sha256::digest(&plain);
-        let mark = digest.iter().take(12).map(|byte| format!("{byte:02x}")).collect();
+        let mark = mark(&plain);
         Self { media, plain: plain.into(), packed: packed.map(Into::into), mark }
     }
+}
+
+impl Held {
+    /// A file that is not packed, for a reader on the same machine.
+    pub(super) fn unpacked(path: &str, plain: Vec<u8>) -> Self {
+        let mark = mark(&plain);
+        Self { media: media(path), plain: plain.into(), packed: None, mark }
+    }
+}
+
+/// The mark of a content.
+fn mark(plain: &[u8]) -> String {
+    Sha256::digest(plain).iter().take(12).map(|byte| format!("{byte:02x}")).collect()
 }
 
 /// The gzip copy of `plain`, if it saves a tenth. It carries no time, so that it is the same each time it is made.

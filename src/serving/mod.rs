@@ -4,7 +4,7 @@
 //! `edition` holds a bound folder in memory; `answer` works out what is sent, without touching a socket;
 //! `connection` keeps one client, with a deadline for everything the client may take its time over; `house` lets
 //! clients in and sees them out; `host` puts these together for a bound folder and turns to the newer edition when
-//! there is one.
+//! there is one; `desk` shows an author the handbook while it is written.
 //!
 //! `tiny_http` brings the methods and the phrases of statuses. Its own server is not used: it waits without end for a
 //! client that sends nothing, reads heads of any length and can't be closed without losing what is on its way, so clients
@@ -22,6 +22,9 @@ mod house;
 
 mod host;
 
+mod desk;
+
+pub use desk::{Desk, Load, Loaded, Tell, Told};
 pub use edition::{Edition, EditionError};
 pub use host::{Host, HostError, Newer};
 pub use house::{Access, Log, Stopper};

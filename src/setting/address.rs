@@ -32,24 +32,26 @@ pub const CARRY_EPUB: &str = "carry/book.epub";
 /// The style.
 pub const STYLE: &str = "kit/style.css";
 /// The script.
-pub const SCRIPT: &str = "kit/script.js";
+pub(super) const SCRIPT: &str = "kit/script.js";
 /// The icon, which a theme has in its `kit/`.
 pub(super) const ICON: &str = "kit/icon.svg";
 /// What a phone needs to know to put the handbook among its programs.
 pub(super) const MANIFEST: &str = "edition.webmanifest";
-/// The index that Find looks in.
-pub const FIND_INDEX: &str = "kit/find.js";
+/// What Find reads first: where the parts of its index begin.
+pub(super) const FIND_INDEX: &str = "kit/find.js";
+
+/// A part of the index that Find looks in.
+pub(super) fn find_part(name: &str) -> String {
+    format!("kit/find/{name}.js")
+}
 
 /// What forms reckon with.
-pub const RECKONER: &str = "kit/reckon.js";
+pub(super) const RECKONER: &str = "kit/reckon.js";
 
 /// A computation's page.
 pub(super) fn computation(name: &str) -> String {
     format!("computation/{name}.html")
 }
-
-/// Where the scripts of computations and of refrigerants lie, which the reckoner fetches.
-pub const RECKONED: [&str; 2] = ["kit/sum/", "kit/fluid/"];
 
 /// The script of a computation.
 pub(super) fn sum(name: &str) -> String {

@@ -3,6 +3,7 @@
 //! The one place of this room that knows how proofing and the trade's catalogue hold a figure. Rounds and computes
 //! nothing itself: what is printed is what was proofed.
 
+use super::drawing::SetDrawing;
 use super::print::Both;
 use crate::handbook::Span;
 use crate::trade::Compact;
@@ -24,9 +25,9 @@ pub(super) struct SetFigure {
     pub(super) name: String,
     pub(super) answer: Both,
     pub(super) inputs: Vec<SetInput>,
-    /// The formula line by line: MathML.
+    /// The formula line by line: HTML, as text or MathML.
     pub(super) equation: Vec<Both>,
-    /// The formula with the numbers put in, line by line: MathML.
+    /// The formula with the numbers put in, line by line: HTML, as text or MathML.
     pub(super) numbers: Vec<Both>,
     /// Where the formula is from.
     pub(super) sources: Vec<String>,
@@ -60,8 +61,17 @@ pub(super) struct SetRow {
     pub(super) bubble: String,
     pub(super) dew: String,
     pub(super) glide: String,
+    /// What is shown beside them.
+    pub(super) more: Vec<String>,
     /// A hair and a breath come after this row.
     pub(super) breath: bool,
+}
+
+/// Head of a column beside those of pressures.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(super) struct SetColumn {
+    pub(super) name: String,
+    pub(super) unit: String,
 }
 
 /// A saturation table in one system of units.
@@ -70,6 +80,8 @@ pub(super) struct SetRows {
     pub(super) temperature_unit: String,
     pub(super) pressure_unit: String,
     pub(super) glide_unit: String,
+    /// Heads of what is shown beside pressures.
+    pub(super) more: Vec<SetColumn>,
     /// First and last temperature and the step between rows, with units.
     pub(super) from: String,
     pub(super) to: String,
@@ -117,11 +129,21 @@ pub(super) struct SetPair {
     pub(super) estimated: bool,
 }
 
+/// A property of flow or conduction, and the paper it is from; no paper where none is kept.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub(super) struct SetCorrelation {
+    pub(super) name: String,
+    pub(super) citation: String,
+}
+
 /// What a refrigerant's properties rest on.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub(super) struct SetFluid {
     pub(super) equations: Vec<SetEquation>,
     pub(super) pairs: Vec<SetPair>,
+    pub(super) correlations: Vec<SetCorrelation>,
+    /// Temperatures between which it is known to boil.
+    pub(super) range: Both,
 }
 
 /// The cells of a computed table in one system of units.
@@ -203,6 +225,47 @@ pub(super) struct SetReading {
     pub(super) unit: Both,
     /// What it should be.
     pub(super) limit: Option<Both>,
+}
+
+/// A unit that a reading may be typed in.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub(super) struct SetUnit {
+    pub(super) symbol: String,
+    /// Whether it is the one to begin with for readers of US customary units.
+    pub(super) us: bool,
+    /// And of SI.
+    pub(super) si: bool,
+}
+
+/// A reading to be taken at a question.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub(super) struct SetTaken {
+    /// The input of the computation that it is; empty where the reading is the answer itself.
+    pub(super) input: String,
+    pub(super) reading: String,
+    /// Name of its quantity; none for a refrigerant.
+    pub(super) kind: Option<String>,
+    pub(super) required: bool,
+    /// Whether it may read less than nought.
+    pub(super) below_nought: bool,
+    pub(super) units: Vec<SetUnit>,
+}
+
+/// The run of SI values an answer is given for. The lower bound belongs to it and the upper one does not.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub(super) struct SetRun {
+    pub(super) from: Option<f64>,
+    pub(super) to: Option<f64>,
+}
+
+/// What is taken at a question that is answered by a figure.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub(super) struct SetAsking {
+    pub(super) blanks: Vec<SetTaken>,
+    /// Name of the computation that makes the answer of the readings.
+    pub(super) sum: Option<String>,
+    /// By answer, in the author's order.
+    pub(super) runs: Vec<SetRun>,
 }
 
 /// A blank of a form.
@@ -300,6 +363,8 @@ pub(super) struct Figures {
     pub(super) tables: BTreeMap<Span, SetTable>,
     /// Computed tables by the place of their block.
     pub(super) computed: BTreeMap<Span, SetComputed>,
+    /// Drawings by the place of their block.
+    pub(super) drawings: BTreeMap<Span, SetDrawing>,
     /// Problems by name.
     pub(super) problems: BTreeMap<String, SetProblem>,
     /// Readings of job sheets by the place of what is to be done.
@@ -308,11 +373,15 @@ pub(super) struct Figures {
     pub(super) orders: BTreeMap<String, Vec<String>>,
     /// Answers of trees by the place of their text.
     pub(super) answers: BTreeMap<Span, Both>,
+    /// What is taken at questions of trees, by the place of the question's name.
+    pub(super) takes: BTreeMap<Span, SetAsking>,
     /// Refrigerants by designation.
     pub(super) fluids: BTreeMap<String, SetFluid>,
     /// The handbook's altitude and the air there.
     pub(super) altitude: Both,
     pub(super) air: Both,
+    /// That air in pascals.
+    pub(super) air_si: f64,
     /// Forms by the place of their block.
     pub(super) forms: BTreeMap<Span, SetForm>,
     /// The catalogue in its order.

@@ -2,14 +2,14 @@
 //! property equation hold their figures. Computes nothing; asks for each figure in both systems of units.
 
 use super::figure::{
-    Figures, SetEquation, SetExample, SetFigure, SetFluid, SetInput, SetPair, SetRow, SetRows, SetStep, SetTable,
+    Figures, SetColumn, SetCorrelation, SetEquation, SetExample, SetFigure, SetFluid, SetInput, SetPair, SetRow,
+    SetRows, SetStep, SetTable,
 };
 use super::print::Both;
 use super::words::{Words, fill};
-use super::{from_blocks, from_catalogue};
+use super::{drawing, from_blocks, from_catalogue, from_trees};
 use crate::fluid::Refrigerant;
-use crate::handbook::{BlockKind, Handbook, Span, Tree};
-use crate::proofing::tree::{Bound, Interval, StepKind, TreeProof};
+use crate::handbook::{BlockKind, Handbook, Span};
 use crate::proofing::{ExampleProof, GivenProof, Proof, StepProof, TableProof, TableRows, ValueFigure};
 use crate::quantity::{Kind, Pressure, System, Value, Written, number_text, print, read, unit};
 use crate::trade::{Given, Line, Worked};
@@ -34,11 +34,13 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
             .collect(),
         examples: proof.examples.iter().map(|(at, example)| (*at, set_example(book, *at, example, air))).collect(),
         computed: proof.computed.iter().map(|(at, table)| (*at, from_blocks::computed(table, air))).collect(),
+        drawings: proof.drawings.iter().map(|(at, proof)| (*at, drawing::draw(proof, words))).collect(),
         problems: from_blocks::problems(book, proof, air),
         readings: proof.readings.iter().map(|(at, reading)| (*at, from_blocks::reading(reading, words, air))).collect(),
         tables: proof.tables.iter().map(|(at, table)| (*at, set_table(table, air))).collect(),
-        orders: proof.trees.iter().map(|(name, tree)| (name.clone(), order(tree))).collect(),
-        answers: book.trees.values().flat_map(|tree| answers(tree, proof, words)).collect(),
+        orders: proof.trees.iter().map(|(name, tree)| (name.clone(), from_trees::order(tree))).collect(),
+        answers: book.trees.values().flat_map(|tree| from_trees::answers(tree, proof, words)).collect(),
+        takes: book.trees.values().flat_map(|tree| from_trees::takes(tree, proof)).collect(),
         fluids: proof
             .roster
             .iter()
@@ -54,6 +56,7 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
         altitude_m: proof.altitude.si,
         page_tables: proof.page_tables.clone(),
         air: Both { us: print(air.into(), &unit::PSIA, 2, air), si: print(air.into(), &unit::KILOPASCAL, 1, air) },
+        air_si: air.as_pascal(),
     }
 }
 
@@ -139,7 +142,9 @@ pub(super) fn worked(worked: &Worked, air: Pressure) -> SetFigure {
 /// Lines of mathematics in both systems, side by side. The one that has more lines keeps them.
 pub(super) fn in_both(us: &[Line], si: &[Line]) -> Vec<Both> {
     // The style says how a line of mathematics stands; the attribute would be said some hundred times on a page.
-    let set = |line: Option<&Line>| line.map_or_else(String::new, |line| line.mathml.replace(" display=\"block\"", ""));
+    let mathml = |line: &Line| line.mathml.replace(" display=\"block\"", "");
+    let set =
+        |line: Option<&Line>| line.map_or_else(String::new, |line| line.inline.clone().unwrap_or_else(|| mathml(line)));
     (0..us.len().max(si.len())).map(|i| Both { us: set(us.get(i)), si: set(si.get(i)) }).collect()
 }
 
@@ -184,8 +189,9 @@ fn set_table(table: &TableProof, air: Pressure) -> SetTable {
 fn set_rows(table: &TableRows, air: Pressure, dashes: &mut BTreeSet<String>) -> SetRows {
     let system = table.temperature.system;
     let at = |value: Value| number_text(value.number_of(table.temperature, air), table.temperature_decimals);
-    let mut cell = |cell: &Result<Value, String>, unit, kind: Kind| match cell {
-        Ok(value) => number_text(value.number_of(unit, air), kind.decimals_in(system)),
+    let decimals = |kind: Kind| kind.decimals_in(system);
+    let mut cell = |cell: &Result<Value, String>, unit, decimals| match cell {
+        Ok(value) => number_text(value.number_of(unit, air), decimals),
         Err(why) => {
             dashes.insert(why.clone());
             DASH.to_owned()
@@ -200,9 +206,15 @@ fn set_rows(table: &TableRows, air: Pressure, dashes: &mut BTreeSet<String>) -> 
         .enumerate()
         .map(|(i, row)| SetRow {
             temperature: at(row.temperature),
-            bubble: cell(&row.bubble, table.pressure, Kind::Pressure),
-            dew: cell(&row.dew, table.pressure, Kind::Pressure),
-            glide: cell(&row.glide, table.difference, Kind::TemperatureDifference),
+            bubble: cell(&row.bubble, table.pressure, decimals(Kind::Pressure)),
+            dew: cell(&row.dew, table.pressure, decimals(Kind::Pressure)),
+            glide: cell(&row.glide, table.difference, decimals(Kind::TemperatureDifference)),
+            more: row
+                .more
+                .iter()
+                .zip(&table.more)
+                .map(|(one, column)| cell(one, column.unit, column.decimals))
+                .collect(),
             breath: table.rows.get(i + 1).is_some_and(|next| rung(next.temperature).rem_euclid(group) == 0),
         })
         .collect();
@@ -211,6 +223,11 @@ fn set_rows(table: &TableRows, air: Pressure, dashes: &mut BTreeSet<String>) -> 
         temperature_unit: table.temperature.symbol.to_owned(),
         pressure_unit: table.pressure.symbol.to_owned(),
         glide_unit: table.difference.symbol.to_owned(),
+        more: table
+            .more
+            .iter()
+            .map(|column| SetColumn { name: capital(column.name), unit: column.unit.symbol.to_owned() })
+            .collect(),
         from: with_unit(rows.first().map_or("", |row| &row.temperature)),
         to: with_unit(rows.last().map_or("", |row| &row.temperature)),
         step: format!("{}\u{a0}{}", number_text(table.step, table.temperature_decimals), table.difference.symbol),
@@ -218,36 +235,10 @@ fn set_rows(table: &TableRows, air: Pressure, dashes: &mut BTreeSet<String>) -> 
     }
 }
 
-/// Names of a tree's questions in reading order.
-fn order(tree: &TreeProof) -> Vec<String> {
-    let questions = tree.steps.iter().filter(|step| !matches!(step.step, StepKind::Outcome));
-    questions.map(|step| step.name.clone()).collect()
-}
-
-/// The answers of a tree that are figures, by the place of their text.
-fn answers(tree: &Tree, proof: &Proof, words: &Words) -> Vec<(Span, Both)> {
-    let Some(proved) = proof.trees.get(&tree.name) else { return Vec::new() };
-    let mut set = Vec::new();
-    for step in &proved.steps {
-        if let StepKind::Measured(_, intervals) = &step.step
-            && let Some(question) = tree.question(&step.name)
-        {
-            let shown = intervals.iter().map(|interval| bounds(interval, words, proof.air));
-            set.extend(question.answers.iter().map(|answer| answer.when.at).zip(shown));
-        }
-    }
-    set
-}
-
-/// What an answer is given for, in words. Its lower bound belongs to it and its upper one does not.
-fn bounds(interval: &Interval, words: &Words, air: Pressure) -> Both {
-    let said = |words: &str, bound: &Bound| both(|system| fill(words, "figure", &bound.written.shown_in(system, air)));
-    match (&interval.from, &interval.to) {
-        (None, None) => both(|_| words.answer_any.clone()),
-        (None, Some(to)) => said(&words.answer_below, to),
-        (Some(from), None) => said(&words.answer_above, from),
-        (Some(from), Some(to)) => range(&from.written, &to.written, words, air),
-    }
+/// `liquid enthalpy` as a heading.
+fn capital(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 fn set_fluid(refrigerant: &Refrigerant, words: &Words, air: Pressure) -> SetFluid {
@@ -260,11 +251,19 @@ fn set_fluid(refrigerant: &Refrigerant, words: &Words, air: Pressure) -> SetFlui
         .iter()
         .map(|component| {
             let (from, to) = component.equation.valid_temperature();
+            let pressure = Value::from(component.equation.valid_pressure());
             SetEquation {
                 name: component.designation.to_owned(),
                 citation: component.equation.source().to_owned(),
                 range: Some(both(|system| {
-                    fill(&fill(&words.from_to, "from", &temperature(from, system)), "to", &temperature(to, system))
+                    let (unit, decimals) = match system {
+                        System::Us => (&unit::PSIA, 0),
+                        System::Si => (&unit::MEGAPASCAL, 0),
+                    };
+                    let range =
+                        fill(&fill(&words.from_to, "from", &temperature(from, system)), "to", &temperature(to, system));
+                    let most = fill(&words.up_to, "pressure", &print(pressure, unit, decimals, air));
+                    format!("{range}, {most}")
                 })),
                 uncertainty: component.equation.uncertainty().to_owned(),
             }
@@ -280,5 +279,16 @@ fn set_fluid(refrigerant: &Refrigerant, words: &Words, air: Pressure) -> SetFlui
             estimated: pair.estimated,
         })
         .collect();
-    SetFluid { equations, pairs }
+    let correlations = refrigerant
+        .correlations()
+        .into_iter()
+        .map(|(name, citation)| SetCorrelation {
+            name: capital(name),
+            citation: citation.unwrap_or_default().to_owned(),
+        })
+        .collect();
+    let (from, to) = refrigerant.valid_temperature();
+    let range =
+        both(|system| fill(&fill(&words.from_to, "from", &temperature(from, system)), "to", &temperature(to, system)));
+    SetFluid { equations, pairs, correlations, range }
 }

@@ -184,34 +184,15 @@ fn emblem(press: &Press<'_>) -> String {
     svg
 }
 
-#[derive(Serialize)]
-struct CutMark {
-    chapter: String,
-    top: String,
-    height: String,
-    step: usize,
-}
-
 /// What the style takes from the handbook: the line in the print margin, and how high each chapter's edge mark stands.
 pub(super) fn imprint(press: &Press<'_>) -> Result<String, SettingError> {
     let front = &press.book.front;
     let mut chapters: Vec<String> = parts_with_lessons(press).map(|(number, _)| number.to_string()).collect();
     chapters.push("a".to_owned());
-    let each = 100.0 / chapters.len() as f64;
-    let marks: Vec<CutMark> = chapters
-        .into_iter()
-        .enumerate()
-        .map(|(i, chapter)| CutMark {
-            chapter,
-            top: format!("{:.1}", each * i as f64 + each * 0.05),
-            height: format!("{:.1}", each * 0.9),
-            step: i,
-        })
-        .collect();
     let edition = fill(&press.theme.words.edition_of, "edition", &front.edition);
     let line = [front.title.as_str(), &front.house, &edition].join(", ");
     let mut context = Context::new();
     context.insert("imprint", &line);
-    context.insert("cuts", &marks);
+    context.insert("cuts", &chapters);
     press.fill("imprint.css", context)
 }

@@ -3,6 +3,7 @@
 use super::SettingError;
 use super::address;
 use super::block;
+use super::figure::{SetAsking, SetRun};
 use super::leaf::{Frame, Heading};
 use super::markdown::set_line;
 use super::press::Press;
@@ -23,6 +24,8 @@ pub(super) struct Way {
     /// That the bound is the house's own, where it is.
     pub(super) own: Option<Both>,
     pub(super) to: String,
+    /// The run of SI values it is given for, where it is given for figures.
+    pub(super) run: Option<SetRun>,
 }
 
 #[derive(Serialize)]
@@ -33,8 +36,19 @@ struct Step {
     ask: String,
     because: String,
     how: String,
+    caution: String,
+    lesson: Option<Taught>,
+    take: Option<SetAsking>,
     ways: Vec<Way>,
     working: String,
+}
+
+/// The lesson that teaches a question.
+#[derive(Serialize)]
+struct Taught {
+    href: String,
+    label: String,
+    title: String,
 }
 
 #[derive(Serialize)]
@@ -85,7 +99,9 @@ pub(super) fn ways(press: &Press<'_>, page: &str, tree: &Tree, question: &Questi
     question
         .answers
         .iter()
-        .map(|answer| {
+        .enumerate()
+        .map(|(number, answer)| {
+            let run = press.figures.takes.get(&question.name.at).and_then(|take| take.runs.get(number)).cloned();
             let go = &answer.go.value;
             let other = go.strip_prefix("tree:").and_then(|name| press.register.trees.get(name.trim()));
             let (address, to) = match (other, number_of(press, tree, go)) {
@@ -102,6 +118,7 @@ pub(super) fn ways(press: &Press<'_>, page: &str, tree: &Tree, question: &Questi
                 when: press.figures.answers.get(&answer.when.at).cloned().unwrap_or_else(alike),
                 own: press.own_mark_in(&answer.when.value),
                 to,
+                run,
             }
         })
         .collect()
@@ -128,6 +145,9 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
             ask: line(Some(&question.ask), &mut working)?,
             because: line(question.because.as_ref(), &mut working)?,
             how: line(question.how.as_ref(), &mut working)?,
+            caution: line(question.caution.as_ref(), &mut working)?,
+            lesson: question.lesson.as_ref().and_then(|name| taught(press, &path, &name.value)),
+            take: press.figures.takes.get(&question.name.at).cloned(),
             ways: ways(press, &path, tree, question),
             working: workings.set(press, &working)?,
         });
@@ -173,6 +193,8 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
     );
     let mut context = Context::new();
     context.insert("purpose", &tree.purpose);
+    context.insert("reckons", &true);
+    context.insert("air", &press.figures.air_si);
     context.insert("start", &question_anchor(&tree.start.value));
     context.insert("steps", &steps);
     context.insert("ends", &ends);
@@ -182,6 +204,11 @@ pub(super) fn page(press: &Press<'_>, tree: &Tree) -> Result<String, SettingErro
     context.insert("blank_rows", &[(); 3]);
     frame.tie(press, &mut context, &target, &stands_on(press, tree));
     frame.fill(press, "tree.html", context)
+}
+
+fn taught(press: &Press<'_>, path: &str, lesson: &str) -> Option<Taught> {
+    let page = &press.register.lessons.get(lesson)?.page;
+    Some(Taught { href: address::href(path, &page.path), label: page.label.clone(), title: page.title.clone() })
 }
 
 fn only_after(press: &Press<'_>, tree: &Tree, outcome: &Outcome) -> Vec<Before> {

@@ -4,8 +4,10 @@
 //! Raw HTML is never passed through: it is escaped and reads as it was typed.
 
 use super::address;
+use super::beside::Waiting;
 use super::block;
 use super::computed;
+use super::drawing;
 use super::notice;
 use super::plate;
 use super::press::Press;
@@ -54,6 +56,7 @@ pub(super) fn set_lesson(press: &Press<'_>, lesson: &Lesson) -> Result<SetText, 
     let text = press.book.files.text(lesson.body);
     let mut setter = Setter::new(press, &page, text, Links::ByPlace { base: lesson.body.start, links: &lesson.links });
     setter.blocks_of = Some((lesson, lesson.body.start));
+    setter.waiting = Waiting::of(press.beside, lesson.body.file);
     let mut html = String::new();
     setter.blocks(&mut html)?;
     html.push_str(&problem::keys(press, 2, &setter.keys)?);
@@ -118,6 +121,8 @@ struct Setter<'a> {
     sections: Vec<Section>,
     opening: String,
     anchors: BTreeSet<String>,
+    /// What stands beside places of the text and has not been put down yet.
+    waiting: Waiting<'a>,
 }
 
 impl<'a> Setter<'a> {
@@ -138,6 +143,7 @@ impl<'a> Setter<'a> {
             sections: Vec::new(),
             opening: String::new(),
             anchors: BTreeSet::new(),
+            waiting: Waiting::default(),
         }
     }
 
@@ -152,7 +158,13 @@ impl<'a> Setter<'a> {
         while let Some((event, range)) = self.next() {
             match event {
                 Event::End(_) => return Ok(()),
-                Event::Start(tag) => self.block(tag, range, out)?,
+                Event::Start(tag) => {
+                    let in_line = matches!(tag, Tag::Emphasis | Tag::Strong | Tag::Link { .. } | Tag::Image { .. });
+                    self.block(tag, range.clone(), out)?;
+                    if let Some((_, base)) = self.blocks_of.filter(|_| !in_line) {
+                        self.waiting.put(base + range.start..base + range.end, out);
+                    }
+                }
                 Event::Rule => out.push_str("<hr>\n"),
                 other => {
                     // A tight list item holds its words without a paragraph.
@@ -336,6 +348,9 @@ impl<'a> Setter<'a> {
             }
             Some((_, Block { at, kind: BlockKind::Plate(plate) })) => {
                 out.push_str(&plate::set(self.press, *at, plate)?);
+            }
+            Some((_, Block { at, kind: BlockKind::Drawing(drawing) })) => {
+                out.push_str(&drawing::set(self.press, *at, drawing)?);
             }
             Some((_, Block { kind: BlockKind::Tree(tree), .. })) => {
                 out.push_str(&block::tree_card(self.press, self.page, level, &tree.tree.value)?);

@@ -13,13 +13,18 @@ mod figure;
 mod from_blocks;
 mod from_catalogue;
 mod from_proof;
+mod from_trees;
 mod register;
 mod words;
 
+mod dress;
+mod lean_style;
+mod own_theme;
 mod theme;
 
 mod press;
 
+mod beside;
 mod reckoning;
 
 mod leaf;
@@ -27,6 +32,7 @@ mod leaf;
 mod block;
 mod code;
 mod computed;
+mod drawing;
 mod form;
 mod markdown;
 mod notice;
@@ -53,7 +59,10 @@ mod find;
 mod front;
 
 pub use back::CopyMade;
+pub use beside::{Beside, page_of};
+pub use dress::{FONT_FILES, FontFile};
 pub use outline::{Chapter, OutlineLeaf};
+pub use own_theme::ThemeFault;
 pub use print::anchor as plain_name;
 pub use theme::{Theme, ThemeError};
 
@@ -66,9 +75,7 @@ use std::collections::BTreeMap;
 use thiserror::Error;
 
 /// Where things lie in a bound handbook that `binding` makes or takes apart for the copies that are carried.
-pub use address::{
-    CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FIND_INDEX, FRONT, KEYS, RECKONED, RECKONER, SCRIPT, STYLE, WORDS,
-};
+pub use address::{CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FRONT, KEYS, STYLE, WORDS};
 
 /// Why a handbook could not be set.
 #[derive(Debug, Error)]
@@ -112,7 +119,15 @@ pub struct Pages {
 /// # Errors
 /// [`SettingError`] where a template of the theme can't be filled.
 pub fn set(book: &Handbook, proof: &Proof, theme: &Theme) -> Result<Pages, SettingError> {
-    set_figures(book, from_proof::figures(book, proof, &theme.words), theme)
+    set_beside(book, proof, theme, &[])
+}
+
+/// Sets `book` as [`set`] does, with what stands `beside` places of its lessons.
+///
+/// # Errors
+/// [`SettingError`] where a template of the theme can't be filled.
+pub fn set_beside(book: &Handbook, proof: &Proof, theme: &Theme, beside: &Beside) -> Result<Pages, SettingError> {
+    set_figures(book, from_proof::figures(book, proof, &theme.words), theme, beside)
 }
 
 /// Sets the page of the lesson `name` alone, from a proof that has at least this lesson's figures: the page that [`set`]
@@ -125,9 +140,10 @@ pub fn set_lesson(
     proof: &Proof,
     theme: &Theme,
     name: &str,
+    beside: &Beside,
 ) -> Result<Option<(String, Vec<u8>)>, SettingError> {
     let figures = from_proof::figures(book, proof, &theme.words);
-    let press = Press { book, figures, theme, register: Register::of(book) };
+    let press = Press { book, figures, theme, register: Register::of(book), beside };
     let in_order = book.in_order();
     let Some(place) = in_order.iter().position(|leaf| leaf.lesson.name == name) else { return Ok(None) };
     let page = lesson::page(&press, &in_order[place], in_order.get(place + 1))?;
@@ -140,13 +156,13 @@ pub fn set_lesson(
 /// # Errors
 /// [`SettingError`] where a template of the theme can't be filled.
 pub fn set_offer(book: &Handbook, theme: &Theme, copies: &[CopyMade]) -> Result<(String, Vec<u8>), SettingError> {
-    let press = Press { book, figures: Figures::default(), theme, register: Register::of(book) };
+    let press = Press { book, figures: Figures::default(), theme, register: Register::of(book), beside: &[] };
     let html = back::carry(&press, &back::Copies::Offered(copies))?;
     Ok((address::CARRY.to_owned(), html.into_bytes()))
 }
 
-fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages, SettingError> {
-    let press = Press { book, figures, theme, register: Register::of(book) };
+fn set_figures(book: &Handbook, figures: Figures, theme: &Theme, beside: &Beside) -> Result<Pages, SettingError> {
+    let press = Press { book, figures, theme, register: Register::of(book), beside };
     let in_order = book.in_order();
     let mut leaves = Vec::with_capacity(in_order.len());
     for (i, leaf) in in_order.iter().enumerate() {
@@ -156,7 +172,9 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     let mut put = |path: String, text: String| {
         files.insert(path, text.into_bytes());
     };
-    put(address::FIND_INDEX.to_owned(), find::index(&press, &leaves)?);
+    for (path, part) in find::index(&press, &leaves) {
+        put(path, part);
+    }
     for (leaf, page) in leaves {
         put(address::lesson(&leaf.lesson.name), page.html);
     }
@@ -186,13 +204,14 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     put(address::WORDS.to_owned(), back::index(&press)?);
     put(address::FIND.to_owned(), find::page(&press)?);
     put(address::CARRY.to_owned(), back::carry(&press, &back::Copies::Inside)?);
-    put(address::STYLE.to_owned(), theme.style().to_owned() + &front::imprint(&press)?);
+    put(address::STYLE.to_owned(), theme.dress().faces().to_owned() + theme.style() + &front::imprint(&press)?);
     put(address::SCRIPT.to_owned(), theme.script().to_owned());
     for (path, script) in reckoning::scripts(&press) {
         put(path, script);
     }
     put(address::MANIFEST.to_owned(), manifest::of(&press));
     files.extend(theme.kit().iter().map(|(path, bytes)| (path.clone(), bytes.clone())));
+    files.extend(theme.dress().files.clone());
     Ok(Pages {
         files,
         outline: outline::of(&press),

@@ -25,7 +25,7 @@ pub(super) fn set(press: &Press<'_>, at: Span, plate: &Plate) -> Result<String, 
 
 /// The drawing with its title and description, and with names of its own for what it defines, so that two drawings on one
 /// page do not take each other's hatching.
-fn named(svg: &str, name: &str, title: &str, say: &str) -> String {
+pub(super) fn named(svg: &str, name: &str, title: &str, say: &str) -> String {
     let body = svg.find("<svg").map_or(svg, |i| &svg[i..]).trim_end();
     let own = body
         .replace("id=\"", &format!("id=\"{name}-"))

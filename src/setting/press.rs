@@ -1,6 +1,7 @@
 //! What every page is set from: the handbook, its figures, the theme and the register.
 
 use super::SettingError;
+use super::beside::Beside;
 use super::figure::Figures;
 use super::print::Both;
 use super::register::Register;
@@ -15,6 +16,8 @@ pub(super) struct Press<'a> {
     pub(super) figures: Figures,
     pub(super) theme: &'a Theme,
     pub(super) register: Register,
+    /// What stands beside places of lessons.
+    pub(super) beside: &'a Beside,
 }
 
 impl Press<'_> {

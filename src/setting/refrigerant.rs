@@ -43,7 +43,7 @@ pub(super) fn page(press: &Press<'_>, entry: &RefrigerantEntry) -> Result<String
         },
     );
     let made_of: Vec<Share> = match &entry.made_of {
-        MadeOf::Equation(_) => Vec::new(),
+        MadeOf::Equation(_) | MadeOf::NotKnown => Vec::new(),
         MadeOf::Blend(parts) => parts
             .iter()
             .map(|(part, share)| Share {
@@ -69,6 +69,17 @@ pub(super) fn page(press: &Press<'_>, entry: &RefrigerantEntry) -> Result<String
     if let Some(fluid) = press.figures.fluids.get(designation) {
         context.insert("equations", &fluid.equations);
         context.insert("pairs", &fluid.pairs);
+        context.insert("correlations", &fluid.correlations);
+        context.insert("range", &fluid.range);
+    }
+    context.insert("made_of_known", &!matches!(entry.made_of, MadeOf::NotKnown));
+    if let Some(points) = &entry.points {
+        context.insert("typed_rows", &fill(&words.typed_rows, "count", &points.rows.len().to_string()));
+        let key = &points.source.value;
+        if press.book.sources.contains_key(key) {
+            let href = frame.to(&source_address(key));
+            context.insert("typed_from", &PageLink { href, label: String::new(), title: press.source_line(key) });
+        }
     }
     let sources: Vec<PageLink> = entry
         .sources
@@ -110,6 +121,7 @@ pub(super) fn in_a_line(press: &Press<'_>, entry: &RefrigerantEntry) -> String {
     let mut said = Vec::new();
     match &entry.made_of {
         MadeOf::Equation(_) => said.push(words.single_substance.clone()),
+        MadeOf::NotKnown => said.push(words.typed_points.to_lowercase()),
         MadeOf::Blend(parts) => {
             let parts: Vec<String> =
                 parts.iter().map(|(part, share)| format!("{} {}", part.value, share.value)).collect();

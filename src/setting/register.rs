@@ -189,7 +189,7 @@ impl Register {
                     let address = format!("{path}#{}", table_anchor(&table.name.value));
                     self.tables.entry(table.name.value.clone()).or_insert(Numbered { number, address, lesson });
                 }
-                BlockKind::Plate(_) => {
+                BlockKind::Plate(_) | BlockKind::Drawing(_) => {
                     let of_part = self.plates.values().filter(|number| number.starts_with(&part)).count();
                     self.plates.insert(block.at, format!("{part}{}", of_part + 1));
                 }

@@ -2,16 +2,21 @@
 //!
 //! Takes a tree as the key numbers it, gives SVG in the classes of the plates. Everything in it stands in the key as
 //! well; a box leads to its place there. Places and lines come from [`super::tree_layout`]; here is what stands in the
-//! boxes. Drawn at full size, it is wider than a leaf and is moved sideways, or printed small on a sheet of its own.
+//! boxes. Drawn at full size, it is wider than a leaf and is moved sideways. It is cut between columns into strips, which
+//! stand side by side on a screen and one below the other on a sheet of paper, where each line goes on at the height at
+//! which it was cut.
 
 use super::key;
 use super::press::Press;
 use super::print::{curl, escape, spoken};
-use super::tree_layout::{Door, Shape, Spacing, lay};
+use super::tree_layout::{Door, Line, Shape, Spacing, lay};
 use super::words::fill;
 use crate::handbook::Tree;
+use serde::Serialize;
 
 const SPACING: Spacing = Spacing { width: 204.0, between_columns: 56.0, between_boxes: 18.0, passing: 10.0 };
+/// From one column to the next.
+const COLUMN: f64 = SPACING.width + SPACING.between_columns;
 /// From the edge of a box to its words.
 const INSET: f64 = 10.0;
 /// From one line of words to the next.
@@ -24,8 +29,10 @@ const LETTERS: usize = 29;
 const LETTERS_BESIDE_NUMBER: usize = 25;
 /// Room for a question's number.
 const NUMBER: f64 = 26.0;
-/// Around the whole.
+/// Above and below the whole.
 const MARGIN: f64 = 4.0;
+/// Room for the whole on a sheet, A4 or Letter, upright: what both have. A strip is as wide as the one and shares the other.
+const SHEET: (f64, f64) = (190.0, 245.0);
 
 /// A box of the drawing.
 #[derive(Debug)]
@@ -61,6 +68,11 @@ impl Row {
 }
 
 impl Leaf {
+    /// What marks the line and the words of an answer, so that the way taken can be told.
+    fn way(&self, number: usize) -> String {
+        format!(" data-way=\"{}.{number}\"", escape(self.href.trim_start_matches('#')))
+    }
+
     fn head_height(&self) -> f64 {
         self.head.len().max(1) as f64 * LINE + 2.0 * BREATH + 2.0
     }
@@ -76,9 +88,18 @@ impl Leaf {
     }
 }
 
+/// A tree drawn.
+#[derive(Debug, Serialize)]
+pub(super) struct Drawing {
+    /// How many strips it is cut into.
+    pub(super) strips: usize,
+    /// The strips, from left to right.
+    pub(super) svg: String,
+}
+
 /// Draws `tree` for the page at `page`.
-pub(super) fn draw(press: &Press<'_>, page: &str, tree: &Tree) -> String {
-    svg(press, tree, &leaves(press, page, tree))
+pub(super) fn draw(press: &Press<'_>, page: &str, tree: &Tree) -> Drawing {
+    drawing(press, tree, &leaves(press, page, tree))
 }
 
 /// The boxes: questions as they are numbered, then outcomes, then other trees, one for each question that leads there.
@@ -135,57 +156,91 @@ fn leaves(press: &Press<'_>, page: &str, tree: &Tree) -> Vec<Leaf> {
     leaves
 }
 
-fn svg(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> String {
+/// How many columns a strip holds so that all of them are largest on a sheet.
+fn columns_to_a_strip(columns: usize, height: f64) -> usize {
+    let scale = |to_a_strip: usize| {
+        let strips = columns.div_ceil(to_a_strip) as f64;
+        (SHEET.0 / (to_a_strip as f64 * COLUMN)).min(SHEET.1 / (strips * height))
+    };
+    // Of several alike, the fewest strips.
+    (1..=columns.max(1)).rev().fold(columns.max(1), |best, next| if scale(next) > scale(best) { next } else { best })
+}
+
+fn drawing(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> Drawing {
     let shapes: Vec<Shape> = leaves.iter().map(Leaf::shape).collect();
     let layout = lay(&shapes, SPACING);
     let words = &press.theme.words;
-    let (width, height) = (layout.width + 2.0 * MARGIN, layout.height + 2.0 * MARGIN);
+    let height = layout.height + 2.0 * MARGIN;
+    let columns = ((layout.width + SPACING.between_columns) / COLUMN).round() as usize;
+    let to_a_strip = columns_to_a_strip(columns, height);
+    let strips = columns.div_ceil(to_a_strip);
+    let width = to_a_strip as f64 * COLUMN;
     let title = fill(&words.whole_tree_of, "title", &tree.title.value);
-    let mut out = format!(
-        "<svg viewBox=\"{} {} {} {}\" width=\"{}\" height=\"{}\" role=\"group\" aria-labelledby=\"wt wd\">\
-         <title id=\"wt\">{}</title><desc id=\"wd\">{}</desc>\n",
-        number(-MARGIN),
-        number(-MARGIN),
-        number(width),
-        number(height),
-        number(width),
-        number(height),
-        escape(&curl(&title)),
-        escape(&curl(&words.whole_tree_describes)),
-    );
-    for line in &layout.lines {
-        let points = &line.points;
-        let mut path = format!("M{} {}", number(points[0].0), number(points[0].1));
-        for (at, pair) in points.windows(2).enumerate() {
-            let ((x, y), (to_x, to_y)) = (pair[0], pair[1]);
-            let middle = number((x + to_x) / 2.0);
-            match at % 2 {
-                // Between columns, a bow; past a column, straight on.
-                0 => path.push_str(&format!(
-                    "C{middle} {} {middle} {} {} {}",
-                    number(y),
-                    number(to_y),
-                    number(to_x),
-                    number(to_y)
-                )),
-                _ => path.push_str(&format!("H{}", number(to_x))),
+    let mut out = String::new();
+    for strip in 0..strips {
+        let left = strip as f64 * width - SPACING.between_columns / 2.0;
+        let (described, title) = match strip {
+            0 => {
+                let describes = escape(&curl(&words.whole_tree_describes));
+                (
+                    " aria-describedby=\"wd\"",
+                    format!("<title id=\"wt\">{}</title><desc id=\"wd\">{describes}</desc>", escape(&curl(&title))),
+                )
+            }
+            _ => ("", String::new()),
+        };
+        out.push_str(&format!(
+            "<svg viewBox=\"{} {} {} {}\" width=\"{}\" height=\"{}\" role=\"group\" aria-labelledby=\"wt\"{described}>{title}\n",
+            number(left),
+            number(-MARGIN),
+            number(width),
+            number(height),
+            number(width),
+            number(height),
+        ));
+        for line in &layout.lines {
+            let points = &line.points;
+            if points[0].0 < left + width && points[points.len() - 1].0 > left {
+                draw_line(&leaves[line.from], line, &mut out);
             }
         }
-        let from = leaves[line.from].href.trim_start_matches('#');
-        out.push_str(&format!("<path class=\"l2\" data-from=\"{}\" d=\"{path}\"/>\n", escape(from)));
-        let (x, y) = points[points.len() - 1];
-        let (back, over, under) = (number(x - 7.0), number(y - 3.5), number(y + 3.5));
-        out.push_str(&format!(
-            "<path class=\"blk\" d=\"M{back} {over}L{} {}L{back} {under}z\"/>\n",
-            number(x),
-            number(y)
-        ));
+        for ((leaf, shape), (x, y)) in leaves.iter().zip(&shapes).zip(&layout.places) {
+            if (left..left + width).contains(x) {
+                draw_leaf(leaf, shape.height, *x, *y, &mut out);
+            }
+        }
+        out.push_str("</svg>");
     }
-    for ((leaf, shape), (x, y)) in leaves.iter().zip(&shapes).zip(&layout.places) {
-        draw_leaf(leaf, shape.height, *x, *y, &mut out);
+    Drawing { strips, svg: out }
+}
+
+fn draw_line(from: &Leaf, line: &Line, out: &mut String) {
+    let points = &line.points;
+    let mut path = format!("M{} {}", number(points[0].0), number(points[0].1));
+    for (at, pair) in points.windows(2).enumerate() {
+        let ((x, y), (to_x, to_y)) = (pair[0], pair[1]);
+        let middle = number((x + to_x) / 2.0);
+        match at % 2 {
+            // Between columns, a bow; past a column, straight on.
+            0 => path.push_str(&format!(
+                "C{middle} {} {middle} {} {} {}",
+                number(y),
+                number(to_y),
+                number(to_x),
+                number(to_y)
+            )),
+            _ => path.push_str(&format!("H{}", number(to_x))),
+        }
     }
-    out.push_str("</svg>");
-    out
+    let (x, y) = points[points.len() - 1];
+    let (back, over, under) = (number(x - 7.0), number(y - 3.5), number(y + 3.5));
+    let answer = from.rows.iter().enumerate().filter(|(_, row)| row.to.is_some()).nth(line.door);
+    out.push_str(&format!(
+        "<g{}><path class=\"l2\" d=\"{path}\"/><path class=\"blk\" d=\"M{back} {over}L{} {}L{back} {under}z\"/></g>\n",
+        answer.map_or_else(String::new, |(number, _)| from.way(number)),
+        number(x),
+        number(y)
+    ));
 }
 
 fn draw_leaf(leaf: &Leaf, height: f64, x: f64, y: f64, out: &mut String) {
@@ -217,15 +272,16 @@ fn draw_leaf(leaf: &Leaf, height: f64, x: f64, y: f64, out: &mut String) {
     }
     lines(&leaf.head, "", left, y + BREATH, out);
     let mut below = y + leaf.head_height();
-    for row in &leaf.rows {
+    for (answer, row) in leaf.rows.iter().enumerate() {
         let (from, to) = (number(x), number(x + SPACING.width));
-        out.push_str(&format!("<path class=\"l3\" d=\"M{from} {}H{to}\"/>", number(below)));
+        out.push_str(&format!("<path class=\"l3\" d=\"M{from} {}H{to}\"/><g{}>", number(below), leaf.way(answer)));
         if row.us == row.si {
             lines(&row.us, "small", x + INSET, below + BREATH, out);
         } else {
             lines(&row.us, "small us", x + INSET, below + BREATH, out);
             lines(&row.si, "small si", x + INSET, below + BREATH, out);
         }
+        out.push_str("</g>");
         below += row.height();
     }
     out.push_str("</a>\n");
@@ -270,6 +326,14 @@ mod tests {
         assert_eq!(wrap("below 350\u{a0}cfm/ton", 12), ["below", "350\u{a0}cfm/ton"]);
         assert_eq!(wrap("the valve's outlet", 11), ["the valve’s", "outlet"]);
         assert_eq!(wrap("", 10), Vec::<String>::new());
+    }
+
+    #[test]
+    fn a_long_tree_is_cut_so_that_it_is_largest_on_a_sheet() {
+        // 19 columns as high as two: as one strip 190 mm wide, four to the sheet's width is nearer its shape.
+        assert_eq!(columns_to_a_strip(1, 400.0), 1);
+        assert_eq!(columns_to_a_strip(3, 900.0), 3);
+        assert_eq!(columns_to_a_strip(19, 466.0), 5);
     }
 
     #[test]

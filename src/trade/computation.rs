@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::expression::{Condition, Constant, Expr, Function, Node, Showing, Step};
 use super::input::{Input, altitude};
+use crate::fluid;
 use crate::quantity::{Kind, Reference, System, Unit};
 
 /// An entry of the catalogue.
@@ -109,6 +110,8 @@ pub enum Group {
     Pressure,
     /// Boiling and condensing, superheat and subcooling.
     Saturation,
+    /// Density, enthalpy, entropy and heat capacity of refrigerants.
+    Properties,
     /// The forces on the valve.
     ValveBalance,
     /// What the valve passes, and the cycle it feeds.
@@ -137,6 +140,7 @@ impl Group {
         match self {
             Self::Pressure => "Pressure and the air",
             Self::Saturation => "Boiling and condensing",
+            Self::Properties => "Properties of refrigerants",
             Self::ValveBalance => "Forces on the valve",
             Self::Capacity => "Valve capacity and the cycle",
             Self::Charging => "Charging",
@@ -253,6 +257,13 @@ impl Computation {
         gauge_shown
             || self.inputs.iter().any(|input| input.quantity_kind() == Some(Kind::Pressure))
             || self.uses(&|expr| matches!(expr.node(), Node::Air))
+    }
+
+    /// What the answer is counted from, as a sentence without its stop, where that is a matter of agreement: an enthalpy or
+    /// entropy itself, not a difference of two.
+    pub fn zero(&self, reference: fluid::Reference) -> Option<String> {
+        let Node::Property(property, ..) = self.answer.formula.node() else { return None };
+        property.has_zero().then(|| format!("Enthalpy and entropy are counted from {}", reference.told()))
     }
 
     /// Whether any part of the formula or of the cautions answers to `is`.

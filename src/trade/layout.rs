@@ -1,8 +1,8 @@
 //! How a formula is laid out on paper, before it is decided whether that is MathML or plain text: in letters, or with
 //! numbers put in.
 //!
-//! Takes an expression and what stands for each of its quantities; gives a [`Layout`]. [`super::mathml`] and
-//! [`super::plain`] write it out; each puts in the parentheses that it needs.
+//! Takes an expression and what stands for each of its quantities; gives a [`Layout`]. [`super::mathml`],
+//! [`super::inline`] and [`super::plain`] write it out; each puts in the parentheses that it needs.
 
 use super::dimensions::scale_of;
 use super::expression::{Condition, Constant, Expr, Node, Relation, Solve, Step};

@@ -6,7 +6,7 @@ use super::layout::{Layout, When};
 
 /// A whole formula on a line of its own.
 pub(super) fn line(layout: &Layout) -> String {
-    format!("<math display=\"block\">{}</math>", write(layout))
+    format!("<math display=\"block\">{}</math>", row(layout))
 }
 
 /// A letter with its subscript, in running text.
@@ -14,17 +14,42 @@ pub(super) fn letter(symbol: &str) -> String {
     format!("<math>{}</math>", self::symbol(symbol))
 }
 
+/// One element, as a fraction or a power wants it.
 fn write(layout: &Layout) -> String {
+    match layout {
+        Layout::Number(_)
+        | Layout::Scientific(..)
+        | Layout::Quantity(..)
+        | Layout::Sum(_)
+        | Layout::Product(_)
+        | Layout::Negative(_)
+        | Layout::Call(..)
+        | Layout::Equation(_) => {
+            let inside = row(layout);
+            // A number alone is one element as it is.
+            if inside.starts_with("<mn>") && matches!(layout, Layout::Number(_)) {
+                inside
+            } else {
+                format!("<mrow>{inside}</mrow>")
+            }
+        }
+        other => row(other),
+    }
+}
+
+/// What stands in a row already: elements side by side need none of their own round them. What has parentheses or bars
+/// keeps its own row, for these grow with the tallest thing beside them.
+fn row(layout: &Layout) -> String {
     match layout {
         Layout::Symbol(symbol) => self::symbol(symbol),
         Layout::Number(number) => number_element(number),
         Layout::Scientific(digits, exponent) => format!(
-            "<mrow>{}<mo>×</mo><msup><mn>10</mn>{}</msup></mrow>",
+            "{}<mo>×</mo><msup><mn>10</mn>{}</msup>",
             number_element(digits),
-            number_element(&exponent.to_string().replace('-', "−"))
+            write(&Layout::Number(exponent.to_string().replace('-', "−")))
         ),
         Layout::Quantity(number, unit) => {
-            format!("<mrow>{}<mtext>\u{a0}{}</mtext></mrow>", number_element(number), escape(unit))
+            format!("{}<mtext>\u{a0}{}</mtext>", number_element(number), escape(unit))
         }
         Layout::Unit(unit) => format!("<mtext>{}</mtext>", escape(unit)),
         Layout::Hole(hole) => code(&format!("F.set({})", hole.script)),
@@ -34,7 +59,7 @@ fn write(layout: &Layout) -> String {
         }
         Layout::Word(word) => format!("<mtext>{}</mtext>", escape(word)),
         Layout::Sum(terms) => {
-            let mut row = String::from("<mrow>");
+            let mut row = String::new();
             for (place, (taken_away, term)) in terms.iter().enumerate() {
                 match (place, taken_away) {
                     (0, false) => {}
@@ -45,13 +70,13 @@ fn write(layout: &Layout) -> String {
                 row.push_str(&match term {
                     Layout::Sum(_) => fenced(term),
                     _ if place > 0 => unless_positive(term),
-                    _ => write(term),
+                    _ => self::row(term),
                 });
             }
-            row + "</mrow>"
+            row
         }
         Layout::Product(factors) => {
-            let mut row = String::from("<mrow>");
+            let mut row = String::new();
             for (place, factor) in factors.iter().enumerate() {
                 if place > 0 {
                     row.push_str(if factor.stands_apart(&factors[place - 1]) {
@@ -63,15 +88,15 @@ fn write(layout: &Layout) -> String {
                 row.push_str(&match factor {
                     Layout::Sum(_) | Layout::Negative(_) => fenced(factor),
                     _ if place > 0 => unless_positive(factor),
-                    _ => write(factor),
+                    _ => self::row(factor),
                 });
             }
-            row + "</mrow>"
+            row
         }
         Layout::Fraction(top, bottom) => format!("<mfrac>{}{}</mfrac>", write(top), write(bottom)),
         Layout::Negative(inner) => {
-            let inner = if matches!(**inner, Layout::Sum(_)) { fenced(inner) } else { write(inner) };
-            format!("<mrow><mo form=\"prefix\">−</mo>{inner}</mrow>")
+            let inner = if matches!(**inner, Layout::Sum(_)) { fenced(inner) } else { self::row(inner) };
+            format!("<mo form=\"prefix\">−</mo>{inner}")
         }
         Layout::Power(base, exponent) => {
             let atom = matches!(**base, Layout::Symbol(_) | Layout::Number(_) | Layout::Count(..));
@@ -82,37 +107,33 @@ fn write(layout: &Layout) -> String {
             };
             format!("<msup>{base}{}</msup>", write(exponent))
         }
-        Layout::Root(inner) => format!("<msqrt>{}</msqrt>", write(inner)),
-        Layout::Magnitude(inner) => format!("<mrow><mo>|</mo>{}<mo>|</mo></mrow>", write(inner)),
+        Layout::Root(inner) => format!("<msqrt>{}</msqrt>", row(inner)),
+        Layout::Magnitude(inner) => format!("<mrow><mo>|</mo>{}<mo>|</mo></mrow>", row(inner)),
         Layout::Call(name, at) => {
             // A count brings parentheses of its own.
             if let [count @ Layout::Count(..)] = at.as_slice() {
-                return format!("<mrow>{}<mo>\u{2061}</mo>{}</mrow>", self::symbol(name), write(count));
+                return format!("{}<mo>\u{2061}</mo>{}", self::symbol(name), write(count));
             }
-            let at: Vec<String> = at.iter().map(write).collect();
-            format!(
-                "<mrow>{}<mo>\u{2061}</mo><mrow><mo>(</mo>{}<mo>)</mo></mrow></mrow>",
-                self::symbol(name),
-                at.join("<mo separator=\"true\">,</mo>")
-            )
+            let at: Vec<String> = at.iter().map(self::row).collect();
+            format!("{}<mo>\u{2061}</mo><mrow><mo>(</mo>{}<mo>)</mo></mrow>", self::symbol(name), at.join("<mo>,</mo>"))
         }
         Layout::Cases(cases) => {
             let mut rows = String::new();
             for (value, when) in cases {
                 let when = match when {
                     When::Compared(left, sign, right) => {
-                        format!("<mtext>if\u{a0}</mtext>{}<mo>{}</mo>{}", write(left), escape(sign), write(right))
+                        format!("<mtext>if\u{a0}</mtext>{}<mo>{}</mo>{}", row(left), escape(sign), row(right))
                     }
                     When::Given(name) => format!("<mtext>if the {} is given</mtext>", escape(name)),
                     When::Otherwise => "<mtext>otherwise</mtext>".to_owned(),
                 };
-                let _ = write!(rows, "<mtr><mtd>{}</mtd><mtd><mrow>{when}</mrow></mtd></mtr>", write(value));
+                let _ = write!(rows, "<mtr><mtd>{}</mtd><mtd>{when}</mtd></mtr>", row(value));
             }
             format!("<mrow><mo>{{</mo><mtable>{rows}</mtable></mrow>")
         }
         Layout::Equation(sides) => {
-            let sides: Vec<String> = sides.iter().map(write).collect();
-            format!("<mrow>{}</mrow>", sides.join("<mo>=</mo>"))
+            let sides: Vec<String> = sides.iter().map(self::row).collect();
+            sides.join("<mo>=</mo>")
         }
     }
 }
@@ -123,11 +144,11 @@ fn unless_positive(layout: &Layout) -> String {
         Some(hole) => format!(
             "{}{}{}",
             code(&format!("F.open({})", hole.script)),
-            write(layout),
+            row(layout),
             code(&format!("F.shut({})", hole.script))
         ),
         None if layout.begins_negative() => fenced(layout),
-        None => write(layout),
+        None => row(layout),
     }
 }
 
@@ -153,12 +174,12 @@ pub(super) fn template(layout: &Layout) -> String {
 }
 
 fn fenced(layout: &Layout) -> String {
-    format!("<mrow><mo>(</mo>{}<mo>)</mo></mrow>", write(layout))
+    format!("<mrow><mo>(</mo>{}<mo>)</mo></mrow>", row(layout))
 }
 
 fn number_element(number: &str) -> String {
     match number.strip_prefix('−') {
-        Some(size) => format!("<mrow><mo form=\"prefix\">−</mo><mn>{size}</mn></mrow>"),
+        Some(size) => format!("<mo form=\"prefix\">−</mo><mn>{size}</mn>"),
         None => format!("<mn>{number}</mn>"),
     }
 }

@@ -26,6 +26,7 @@ mod root;
 mod error;
 mod reckon;
 
+mod inline;
 mod layout;
 mod mathml;
 mod plain;

@@ -26,6 +26,10 @@ pub enum Property {
     VaporDensity,
     /// Specific enthalpy of saturated vapor, from temperature.
     VaporEnthalpy,
+    /// Specific entropy of saturated liquid, from temperature.
+    LiquidEntropy,
+    /// Specific entropy of saturated vapor, from temperature.
+    VaporEntropy,
     /// Specific enthalpy of saturated liquid, from pressure.
     LiquidEnthalpyAtPressure,
     /// Specific enthalpy of saturated vapor, from pressure.
@@ -36,6 +40,10 @@ pub enum Property {
     Enthalpy,
     /// Specific entropy of one phase, from pressure and temperature.
     Entropy,
+    /// Isobaric specific heat capacity of one phase, from pressure and temperature.
+    HeatCapacity,
+    /// Dynamic viscosity of one phase, from pressure and temperature; of pure refrigerants with a published correlation.
+    Viscosity,
     /// Temperature at a pressure and a specific enthalpy, of one phase or both.
     TemperatureAtEnthalpy,
     /// Specific enthalpy at a pressure and a specific entropy, of one phase or both.
@@ -77,7 +85,7 @@ pub(super) struct Signature {
 
 impl Property {
     /// Every one.
-    pub const ALL: [Property; 17] = [
+    pub const ALL: [Property; 21] = [
         BubblePressure,
         DewPressure,
         BubbleTemperature,
@@ -86,11 +94,15 @@ impl Property {
         LiquidEnthalpy,
         VaporDensity,
         VaporEnthalpy,
+        LiquidEntropy,
+        VaporEntropy,
         LiquidEnthalpyAtPressure,
         VaporEnthalpyAtPressure,
         Density,
         Enthalpy,
         Entropy,
+        HeatCapacity,
+        Viscosity,
         TemperatureAtEnthalpy,
         EnthalpyAtEntropy,
         LowestTemperature,
@@ -105,6 +117,22 @@ impl Property {
     /// The name under which a page's script asks for it: `dewTemperature`.
     pub const fn script_name(self) -> &'static str {
         self.signature().script
+    }
+
+    /// Whether it is counted from a zero that is a matter of agreement, which whoever shows it must name.
+    pub const fn has_zero(self) -> bool {
+        matches!(
+            self,
+            LiquidEnthalpy
+                | VaporEnthalpy
+                | LiquidEntropy
+                | VaporEntropy
+                | LiquidEnthalpyAtPressure
+                | VaporEnthalpyAtPressure
+                | Enthalpy
+                | Entropy
+                | EnthalpyAtEntropy
+        )
     }
 
     pub(super) const fn signature(self) -> Signature {
@@ -131,6 +159,8 @@ impl Property {
             LiquidEnthalpy => of("h_liq", "enthalpy of saturated liquid", T, Kind::SpecificEnthalpy, "liquidEnthalpy"),
             VaporDensity => of("ρ_vap", "density of saturated vapor", T, Kind::Density, "vaporDensity"),
             VaporEnthalpy => of("h_vap", "enthalpy of saturated vapor", T, Kind::SpecificEnthalpy, "vaporEnthalpy"),
+            LiquidEntropy => of("s_liq", "entropy of saturated liquid", T, Kind::SpecificEntropy, "liquidEntropy"),
+            VaporEntropy => of("s_vap", "entropy of saturated vapor", T, Kind::SpecificEntropy, "vaporEntropy"),
             LiquidEnthalpyAtPressure => {
                 of("h_bub", "enthalpy of saturated liquid", P, Kind::SpecificEnthalpy, "liquidEnthalpyAtPressure")
             }
@@ -140,6 +170,8 @@ impl Property {
             Density => of("ρ", "density", PT, Kind::Density, "density"),
             Enthalpy => of("h", "specific enthalpy", PT, Kind::SpecificEnthalpy, "enthalpy"),
             Entropy => of("s", "specific entropy", PT, Kind::SpecificEntropy, "entropy"),
+            HeatCapacity => of("c_p", "specific heat capacity", PT, Kind::SpecificEntropy, "heatCapacity"),
+            Viscosity => of("μ", "viscosity", PT, Kind::Viscosity, "viscosity"),
             TemperatureAtEnthalpy => {
                 of("T_h", "temperature by enthalpy", PH, Kind::Temperature, "temperatureAtEnthalpy")
             }
@@ -165,11 +197,16 @@ impl Property {
             LiquidEnthalpy => fluid.bubble(temperature)?.liquid.enthalpy_j_kg(),
             VaporDensity => fluid.dew(temperature)?.vapor.density_kg_m3(),
             VaporEnthalpy => fluid.dew(temperature)?.vapor.enthalpy_j_kg(),
+            LiquidEntropy => fluid.bubble(temperature)?.liquid.entropy_j_kg_k(),
+            VaporEntropy => fluid.dew(temperature)?.vapor.entropy_j_kg_k(),
             LiquidEnthalpyAtPressure => fluid.bubble_at_pressure(pressure)?.liquid.enthalpy_j_kg(),
             VaporEnthalpyAtPressure => fluid.dew_at_pressure(pressure)?.vapor.enthalpy_j_kg(),
             Density => single()?.density_kg_m3(),
             Enthalpy => single()?.enthalpy_j_kg(),
             Entropy => single()?.entropy_j_kg_k(),
+            // A state found from pressure and temperature is one phase, which has a heat capacity.
+            HeatCapacity => single()?.heat_capacity_p_j_kg_k().unwrap_or(f64::NAN),
+            Viscosity => fluid.viscosity_pa_s(&single()?)?.value,
             TemperatureAtEnthalpy => fluid.state_at_enthalpy(pressure, second)?.temperature().as_kelvin(),
             EnthalpyAtEntropy => fluid.state_at_entropy(pressure, second)?.enthalpy_j_kg(),
             LowestTemperature => fluid.valid_temperature().0.as_kelvin(),
@@ -202,11 +239,15 @@ look_ups! {
     liquid_enthalpy: LiquidEnthalpy(temperature), "The specific enthalpy of saturated liquid.";
     vapor_density: VaporDensity(temperature), "The density of saturated vapor.";
     vapor_enthalpy: VaporEnthalpy(temperature), "The specific enthalpy of saturated vapor.";
+    liquid_entropy: LiquidEntropy(temperature), "The specific entropy of saturated liquid.";
+    vapor_entropy: VaporEntropy(temperature), "The specific entropy of saturated vapor.";
     liquid_enthalpy_at_pressure: LiquidEnthalpyAtPressure(pressure), "The specific enthalpy of saturated liquid.";
     vapor_enthalpy_at_pressure: VaporEnthalpyAtPressure(pressure), "The specific enthalpy of saturated vapor.";
     density: Density(pressure, temperature), "The density of one phase.";
     enthalpy: Enthalpy(pressure, temperature), "The specific enthalpy of one phase.";
     entropy: Entropy(pressure, temperature), "The specific entropy of one phase.";
+    heat_capacity: HeatCapacity(pressure, temperature), "The isobaric specific heat capacity of one phase.";
+    viscosity: Viscosity(pressure, temperature), "The dynamic viscosity of one phase.";
     temperature_at_enthalpy: TemperatureAtEnthalpy(pressure, enthalpy), "The temperature at a specific enthalpy, of one phase or both.";
     enthalpy_at_entropy: EnthalpyAtEntropy(pressure, entropy), "The specific enthalpy at a specific entropy, of one phase or both.";
     lowest_temperature: LowestTemperature(), "The lowest temperature at which `fluid` is known to boil.";

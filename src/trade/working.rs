@@ -9,7 +9,7 @@ use super::expression::{Condition, Constant, Expr, Node, Showing, Solve, Step};
 use super::input::Input;
 use super::layout::{Figures, Layout, Letters, absolute_temperature, constant_quantity, lay, scientific};
 use super::reckon::{Given, Worked, WorkedInput};
-use super::{mathml, plain};
+use super::{inline, mathml, plain};
 use crate::quantity::{Kind, Reference, System, Unit, Value, Written, number_text, print, unit};
 
 /// One line of mathematics.
@@ -21,6 +21,8 @@ pub struct Line {
     pub text: String,
     /// MathML Core.
     pub mathml: String,
+    /// HTML of the same line as running text, where it has no fraction, root or alternatives.
+    pub inline: Option<String>,
 }
 
 /// A letter of the formula and what it stands for.
@@ -36,7 +38,7 @@ pub struct Legend {
 
 impl Line {
     fn new(name: &'static str, layout: &Layout) -> Self {
-        Self { name, text: plain::line(layout), mathml: mathml::line(layout) }
+        Self { name, text: plain::line(layout), mathml: mathml::line(layout), inline: inline::line(layout) }
     }
 }
 
@@ -168,10 +170,12 @@ impl Worked {
         (!self.inputs.is_empty()).then(|| typable(&self.inputs_text(system)))
     }
 
-    /// Where the formula comes from, in one line.
+    /// Where the formula comes from, in one line; for an enthalpy or entropy, from what it is counted too.
     pub fn source_text(&self) -> String {
         let source = self.computation.source;
-        format!("{}: {}", source.mark.text(), source.text)
+        let zero = self.fluids.values().find_map(|fluid| self.computation.zero(fluid.reference()));
+        let zero = zero.map_or_else(String::new, |zero| format!(". {zero}"));
+        format!("{}: {}{zero}", source.mark.text(), source.text)
     }
 
     /// The working with numbers put in, one line for each gauge reading made absolute, each step, and the answer.

@@ -363,13 +363,154 @@ sources: [common-practice]
     check(
         &book,
         r#"
-error[refrigerant-unfounded]: `R-32` must rest on one thing, an equation or a blend
+error[refrigerant-unfounded]: `R-32` must rest on one thing, an equation, a blend or typed points
  --> refrigerants/R-32.yaml:1:14
   |
 1 | designation: R-32
   |              ^^^^
   |
-  = help: write `equation: R-134a` for a pure fluid, or `made-of: {R-32: 50 %, R-125: 50 %}` for a blend, not both
+  = help: write `equation: R-134a` for a pure fluid, `made-of: {R-32: 50 %, R-125: 50 %}` for a blend, or `points:` where neither is known
+"#,
+    );
+}
+
+#[test]
+fn points_that_make_no_table() {
+    let book = Book::sound();
+    let put = |columns: &str, row: &str| {
+        let rows = "    - [40, 113.2]\n    - [60, 160.9]\n";
+        let text = format!(
+            "designation: R-XXX\npoints:\n  source: common-practice\n  columns: {columns}\n  rows:\n{rows}    - {row}\n"
+        );
+        book.put("refrigerants/R-XXX.yaml", &text);
+    };
+    put("[temperature °F, pressure psi]", "[80, 220.1]");
+    check(
+        &book,
+        r#"
+error[points-not-read]: `1 psi` does not say from where it is counted: write `1 psig` or `1 psia`
+ --> refrigerants/R-XXX.yaml:4:29
+  |
+4 |   columns: [temperature °F, pressure psi]
+  |                             ^^^^^^^^^^^^
+"#,
+    );
+    put("[temperature °F, pressure psig]", "[80, 220.1, 214]");
+    check(
+        &book,
+        r#"
+error[points-not-read]: row 3 has 3 figures, and there are 2 columns
+ --> refrigerants/R-XXX.yaml:8:8
+  |
+8 |     - [80, 220.1, 214]
+  |        ^^
+"#,
+    );
+    put("[temperature °F, quality]", "[80, 1]");
+    check(
+        &book,
+        r#"
+error[points-not-read]: `quality` is no column of a table of points
+ --> refrigerants/R-XXX.yaml:4:29
+  |
+4 |   columns: [temperature °F, quality]
+  |                             ^^^^^^^
+  |
+  = help: columns are `temperature`, `bubble` and `dew`, or `pressure` for both, each with its unit: `bubble psig`
+"#,
+    );
+}
+
+#[test]
+fn a_point_off_the_curve_of_its_neighbors() {
+    let book = Book::sound();
+    book.put(
+        "refrigerants/R-XXX.yaml",
+        "\
+designation: R-XXX
+points:
+  source: common-practice
+  columns: [temperature °F, pressure psig]
+  rows: [[0, 6.5], [10, 11.9], [20, 18.4], [30, 62.1], [40, 35.0], [50, 45.4], [60, 57.4]]
+",
+    );
+    check(
+        &book,
+        r#"
+error[point-off-curve]: the bubble pressure `62.1` breaks the curve of the rows around it
+ --> refrigerants/R-XXX.yaml:5:49
+  |
+5 |   rows: [[0, 6.5], [10, 11.9], [20, 18.4], [30, 62.1], [40, 35.0], [50, 45.4], [60, 57.4]]
+  |                                                 ^^^^ row 4
+  |
+  = found: its neighbors put it at 26.0 psig, on the logarithm of pressure against 1/T
+  = help: two digits may have changed places: look whether the source has `26.1`
+"#,
+    );
+}
+
+#[test]
+fn points_that_disagree_with_the_equation_beside_them() {
+    let book = Book::sound();
+    book.put(
+        "refrigerants/R-134a.yaml",
+        "\
+designation: R-134a
+equation: R-134a
+sources: [common-practice]
+points:
+  source: common-practice
+  columns: [temperature °F, pressure psia]
+  rows: [[20, 34.0], [40, 50.0], [60, 72.1]]
+",
+    );
+    check(
+        &book,
+        r#"
+warning[points-disagree]: the typed points of `R-134a` are up to 2.5 % from its equation
+ --> refrigerants/R-134a.yaml:7:15
+  |
+7 |   rows: [[20, 34.0], [40, 50.0], [60, 72.1]]
+  |               ^^^^ furthest here, in row 1
+  |
+  = found: the equation has 33.1 psia
+  = help: figures are worked from the equation; keep the points only if their source is the better one, and then without it
+"#,
+    );
+}
+
+#[test]
+fn a_zero_that_is_not_in_use() {
+    let book = Book::sound();
+    book.change(FRONT, "890 ft", "890 ft\ncounted-from: Mollier");
+    check(
+        &book,
+        r#"
+error[zero-not-known]: `Mollier` is no zero that enthalpy and entropy are counted from
+ --> handbook.yaml:5:15
+  |
+5 | counted-from: Mollier
+  |               ^^^^^^^
+  |
+  = help: write one of IIR, ASHRAE, boiling-point
+"#,
+    );
+}
+
+#[test]
+fn a_table_of_what_no_table_can_show() {
+    let book = Book::sound();
+    book.change(SUPERHEAT, "step: 10 °F", "step: 10 °F\nalso: [enthalpy, quality]");
+    check(
+        &book,
+        r#"
+error[table-not-read]: `quality` is nothing a saturation table can show
+  --> lessons/coil/superheat.md:27:18
+   |
+27 | also: [enthalpy, quality]
+   |                  ^^^^^^^
+   |
+   = help: it can show `density`, `volume`, `enthalpy`, `entropy`
 "#,
     );
 }
@@ -1430,6 +1571,168 @@ error[table-empty]: no cell of `past` can be reckoned
   |       ^^^^^^^^^^^^^^^
   |
   = found: R-134a: no saturation temperature at 2014.2 psia (13887.6 kPa); it is known from 0.05650 psia (0.3896 kPa) to 588.3 psia (4056.1 kPa) (from the triple point to just below the critical point)
+"#,
+    );
+}
+
+#[test]
+fn a_drawing_that_is_none() {
+    let book = Book::sound();
+    book.change(
+        GAUGES,
+        TEXT,
+        "\
+```drawing
+kind: three-force
+title: Forces
+```",
+    );
+    check(
+        &book,
+        r#"
+error[drawing-not-known]: there is no drawing `three-force`
+ --> lessons/coil/gauges.md:5:7
+  |
+5 | kind: three-force
+  |       ^^^^^^^^^^^
+  |
+  = help: the nearest is `three-forces`
+"#,
+    );
+}
+
+#[test]
+fn a_drawing_that_lacks_a_reading() {
+    let book = Book::sound();
+    book.change(
+        GAUGES,
+        TEXT,
+        "\
+```drawing
+kind: three-forces
+title: Forces
+given: {refrigerant: R-134a, suction line temperature: 33 °F}
+```",
+    );
+    check(
+        &book,
+        r#"
+error[drawing-lacks]: `three-forces` also needs `suction pressure`
+ --> lessons/coil/gauges.md:5:7
+  |
+5 | kind: three-forces
+  |       ^^^^^^^^^^^^
+  |
+  = help: write `suction pressure: 118 psig`
+"#,
+    );
+}
+
+#[test]
+fn a_drawing_given_a_reading_under_another_name() {
+    let book = Book::sound();
+    book.change(
+        GAUGES,
+        TEXT,
+        "\
+```drawing
+kind: three-forces
+title: Forces
+given: {refrigerant: R-134a, suction presure: 20 psig, suction line temperature: 33 °F}
+```",
+    );
+    check(
+        &book,
+        r#"
+error[input-not-known]: `three-forces` takes no `suction presure` here
+ --> lessons/coil/gauges.md:7:30
+  |
+7 | given: {refrigerant: R-134a, suction presure: 20 psig, suction line temperature: 33 °F}
+  |                              ^^^^^^^^^^^^^^^
+  |
+  = help: the nearest is `suction pressure`
+"#,
+    );
+}
+
+#[test]
+fn a_drawing_given_a_reading_that_cannot_be() {
+    let book = Book::sound();
+    book.change(
+        GAUGES,
+        TEXT,
+        "\
+```drawing
+kind: three-forces
+title: Forces
+given: {refrigerant: R-134a, suction pressure: 2000 psig, suction line temperature: 33 °F}
+```",
+    );
+    check(
+        &book,
+        r#"
+error[figure-not-worked]: R-134a: no saturation temperature at 2014.2 psia (13887.6 kPa); it is known from 0.05650 psia (0.3896 kPa) to 588.3 psia (4056.1 kPa) (from the triple point to just below the critical point)
+ --> lessons/coil/gauges.md:7:48
+  |
+7 | given: {refrigerant: R-134a, suction pressure: 2000 psig, suction line temperature: 33 °F}
+  |                                                ^^^^^^^^^
+"#,
+    );
+}
+
+#[test]
+fn a_drawing_given_what_it_cannot_be_drawn_from() {
+    let book = Book::sound();
+    book.change(
+        GAUGES,
+        TEXT,
+        "\
+```drawing
+kind: bulb-clock
+title: Bulb
+given: {bulb: 1/2 in}
+lines:
+  - {size: 7/8 in, bulb at: on top}
+```",
+    );
+    check(
+        &book,
+        r#"
+error[drawing-not-read]: `on top` is no place on a clock
+ --> lessons/coil/gauges.md:9:29
+  |
+9 |   - {size: 7/8 in, bulb at: on top}
+  |                             ^^^^^^
+  |
+  = help: write `10 or 2 o'clock`
+"#,
+    );
+}
+
+#[test]
+fn a_drawing_of_readings_that_go_back_in_time() {
+    let book = Book::sound();
+    book.change(
+        GAUGES,
+        TEXT,
+        "\
+```drawing
+kind: pull-down
+title: Down
+readings:
+  - {time: 0 min, pressure: 5000 micron}
+  - {time: 9 min, pressure: 900 micron}
+  - {time: 6 min, pressure: 500 micron}
+```",
+    );
+    check(
+        &book,
+        r#"
+error[drawing-not-read]: this reading was taken at 6 min, not after the one above
+  --> lessons/coil/gauges.md:10:12
+   |
+10 |   - {time: 6 min, pressure: 500 micron}
+   |            ^^^^^
 "#,
     );
 }

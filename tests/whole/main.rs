@@ -6,11 +6,14 @@
 //! - `script`: the JavaScript of every formula, run by Node.js, against the catalogue.
 //! - `moist_air`: moist air against another program.
 //! - `slips`: tables with a slip of the pen put in, and clean ones.
+//! - `agreement`: how far refrigerants are from other programs' figures, as a table.
 //! - `host`: a bound handbook over the network: ways out, conditions, parts, signals, a newer edition under load.
+//! - `typed_points`: a refrigerant known by a published table only, from its file to the page.
 //! - `properties`: refrigerants against other programs' figures and the papers' printed ones; the sweep that never fails.
 //! - `bench`: lays out a small handbook in a folder and runs the program on it. No tests of its own.
 //! - `findings`: every kind of finding, from the small handbook with one thing wrong, word for word as it is printed.
 //! - `real_content`: the demonstration handbook: it binds, twice to the same bytes, and no slip of a digit goes unseen.
+//! - `teaching`: the demonstration handbook as something to learn from: lessons whole, examples enough, makers first.
 //! - `builds_on`: a house's handbook laid over another.
 //! - `accidents`: runs that are killed, disks that are full, places that can't be written, and the exit statuses.
 //! - `shell`: `reckon` and the README's own examples, as they are typed.
@@ -19,6 +22,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that can't go on stops")]
 
 mod accidents;
+mod agreement;
 mod bench;
 mod builds_on;
 mod findings;
@@ -33,5 +37,7 @@ mod reference;
 mod script;
 mod shell;
 mod slips;
+mod teaching;
 mod trees;
+mod typed_points;
 mod worked_examples;

@@ -236,3 +236,17 @@ fn the_handbook_s_files_are_as_an_editor_leaves_them() {
     }
     assert!(fs::metadata(content().join("handbook.yaml")).is_ok());
 }
+
+#[test]
+fn every_kind_of_drawing_that_the_guide_names_stands_in_it() {
+    let guide = std::fs::read_to_string(content().join("../README.md")).unwrap();
+    let (_, section) = guide.split_once("### A drawing").unwrap();
+    let kinds: Vec<&str> =
+        section.lines().filter_map(|line| line.strip_prefix("| `")?.split_once('`')).map(|(kind, _)| kind).collect();
+    assert_eq!(kinds.len(), 8, "{kinds:?}");
+    let lessons = files_below(&content().join("lessons"));
+    let text: String = lessons.values().map(|bytes| String::from_utf8_lossy(bytes)).collect();
+    for kind in kinds {
+        assert!(text.contains(&format!("\nkind: {kind}\n")), "no lesson draws `{kind}`");
+    }
+}

@@ -14,6 +14,10 @@ impl Row {
         self.values.get(column).unwrap_or_else(|| panic!("{} has no column `{column}`", self.file))
     }
 
+    pub(crate) fn has(&self, column: &str) -> bool {
+        self.values.contains_key(column)
+    }
+
     pub(crate) fn number(&self, column: &str) -> f64 {
         let text = self.text(column);
         text.parse().unwrap_or_else(|_| panic!("{}: `{text}` in `{column}` is no number", self.place()))

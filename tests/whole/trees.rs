@@ -1,6 +1,7 @@
 //! The trees of the demonstration handbook: proved without a finding, and every answer walked by a case.
 
 use coldpress::handbook::{Handbook, Tree, Weight};
+use coldpress::proofing::tree::{Bound, Interval, StepKind};
 use coldpress::proofing::{Proof, proof};
 use coldpress::reading::{read_files, read_folder};
 use coldpress::trade::Surroundings;
@@ -51,6 +52,8 @@ fn every_outcome_says_what_to_do_and_record_and_beware_of() {
             let name = format!("{} of {}", question.name.value, tree.name);
             assert!(question.how.is_some(), "{name} does not say how");
             assert!(question.because.is_some(), "{name} does not say why");
+            assert!(question.caution.is_some(), "{name} has no caution");
+            assert!(question.lesson.is_some(), "{name} names no lesson");
         }
     }
 }
@@ -112,11 +115,13 @@ fn with_one_tree(book: &Handbook, tree: &Tree) -> Handbook {
 ///
 /// - *dropped*: an answer taken out;
 /// - *redirected*: an answer led to each other step of the tree in turn;
-/// - *moved*: a bound written as a figure, raised and lowered by a tenth of itself;
+/// - *bypassed*: a question taken out, and what led to it led to where each of its answers leads, in turn;
+/// - *moved*: a bound of an answer raised and lowered by a tenth of itself;
+/// - *shifted*: the same bound, in every answer of its question that has it;
 /// - *widened*: an answer in figures given for all there is below or above;
 /// - *swapped*: two answers of one question exchanged;
 /// - *unchecked*: a check taken off an `only-after:` list; *unproved*: the whole list.
-fn slips(book: &Handbook) -> Vec<Slip> {
+fn slips(book: &Handbook, before: &Proof) -> Vec<Slip> {
     let mut slips = Vec::new();
     for (name, tree) in &book.trees {
         let bare = with_one_tree(book, tree);
@@ -166,16 +171,43 @@ fn slips(book: &Handbook) -> Vec<Slip> {
                         tree.questions[q].answers[a].when.value = changed.clone();
                     });
                 }
-                if let Some((side, figure)) = when.split_once(' ').filter(|(_, figure)| !figure.contains("value:")) {
-                    let (number, unit) = figure.split_once(' ').unwrap();
+            }
+            let step = before.trees[name].steps.iter().find(|step| step.name == *asked).unwrap();
+            if let StepKind::Measured(_, runs) = &step.step {
+                let bounds = runs.iter().flat_map(|run| [&run.from, &run.to]).flatten();
+                let mut places: Vec<f64> = bounds.map(|bound| bound.si).collect();
+                places.sort_by(f64::total_cmp);
+                places.dedup();
+                for place in places {
                     for by in [0.9, 1.1] {
-                        let number: f64 = number.parse().unwrap();
-                        let changed = format!("{side} {:.2} {unit}", number * by);
-                        slip("moved", format!("`{when}` of `{asked}` is `{changed}`"), &|tree| {
-                            tree.questions[q].answers[a].when.value = changed.clone();
+                        let changed: Vec<(usize, String)> = runs
+                            .iter()
+                            .enumerate()
+                            .filter_map(|(a, run)| Some((a, with_bound_moved(run, place, by)?)))
+                            .collect();
+                        for (a, changed) in &changed {
+                            let when = &question.answers[*a].when.value;
+                            slip("moved", format!("`{when}` of `{asked}` is `{changed}`"), &|tree| {
+                                tree.questions[q].answers[*a].when.value = changed.clone();
+                            });
+                        }
+                        let to =
+                            changed.iter().map(|(_, changed)| format!("`{changed}`")).collect::<Vec<_>>().join(", ");
+                        slip("shifted", format!("answers of `{asked}` are {to}"), &|tree| {
+                            for (a, changed) in &changed {
+                                tree.questions[q].answers[*a].when.value = changed.clone();
+                            }
                         });
                     }
                 }
+            }
+            for go in question.answers.iter().map(|answer| &answer.go.value) {
+                slip("bypassed", format!("`{asked}` taken out, and what led to it leads to `{go}`"), &|tree| {
+                    tree.questions.remove(q);
+                    let answers = tree.questions.iter_mut().flat_map(|question| &mut question.answers);
+                    let gone = answers.map(|answer| &mut answer.go).chain([&mut tree.start]);
+                    gone.filter(|led| led.value == *asked).for_each(|led| led.value.clone_from(go));
+                });
             }
         }
         for (o, outcome) in tree.outcomes.iter().enumerate() {
@@ -194,6 +226,22 @@ fn slips(book: &Handbook) -> Vec<Slip> {
     slips
 }
 
+/// A run of figures as an answer would have it, with its bound at that place moved; none where it has no bound there.
+fn with_bound_moved(run: &Interval, place: f64, by: f64) -> Option<String> {
+    if ![&run.from, &run.to].into_iter().flatten().any(|bound| bound.si == place) {
+        return None;
+    }
+    let text = |bound: &Bound| {
+        let number = bound.written.number * if bound.si == place { by } else { 1.0 };
+        format!("{number:.3} {}", bound.written.unit.symbol).trim().to_owned()
+    };
+    Some(match (&run.from, &run.to) {
+        (Some(from), Some(to)) => format!("{} to {}", text(from), text(to)),
+        (Some(from), None) => format!("above {}", text(from)),
+        (None, to) => format!("below {}", text(to.as_ref()?)),
+    })
+}
+
 /// Slips that change nothing for anyone: they lead by way of a second question, asked of the same reading, whose answer
 /// the first has settled. More superheat than comfort cooling is set for is also more than a cooler or a freezer is.
 const SETTLED_ALREADY: [&str; 6] = [
@@ -205,11 +253,9 @@ const SETTLED_ALREADY: [&str; 6] = [
     "before-adjusting: `below value:superheat-low` of `superheat-freezer` leads to `superheat-cooler`",
 ];
 
-/// A slip put into any tree of the handbook on purpose is found, by a proof or by a case.
-///
-/// One kind is not, and can't be: a check taken off a list of `only-after:` leaves a tree that is true in all it says,
-/// and says one thing less. What such a list must hold is for the tree's author to know. The test holds that the proofs
-/// are silent on every one of them, so that no slip of another kind hides among them.
+/// A slip put into any tree of the handbook on purpose is found, by a proof or by a case; or it stands, with the reason
+/// why it is not, in `silent_slips.txt` beside this file. What is found there and is not listed, or the other way round,
+/// fails the test.
 #[test]
 fn a_slip_put_into_a_tree_is_found() {
     let (book, before) = content();
@@ -222,7 +268,7 @@ fn a_slip_put_into_a_tree_is_found() {
     for tree in book.trees.values() {
         assert!(!finds(&with_one_tree(&book, tree)), "{} is not sound before a slip is put in", tree.name);
     }
-    let slips = slips(&book);
+    let slips = slips(&book, &before);
     let halves = slips.split_at(slips.len() / 2);
     let silent: Vec<&Slip> = std::thread::scope(|threads| {
         let finds = &finds;
@@ -230,15 +276,19 @@ fn a_slip_put_into_a_tree_is_found() {
         let halves = [look(halves.0), look(halves.1)];
         halves.into_iter().flat_map(|half| half.join().unwrap()).collect()
     });
-    let (unchecked, missed): (Vec<&Slip>, Vec<&Slip>) = silent.into_iter().partition(|slip| slip.kind == "unchecked");
+    let (shifted, missed): (Vec<&Slip>, Vec<&Slip>) = silent.into_iter().partition(|slip| slip.kind == "shifted");
     let missed: Vec<&str> = missed.iter().map(|slip| slip.what.as_str()).collect();
     assert_eq!(missed, SETTLED_ALREADY);
+    let shifted: Vec<&str> = shifted.iter().map(|slip| slip.what.as_str()).collect();
+    let listed: Vec<&str> = include_str!("silent_slips.txt").lines().filter(|line| !line.starts_with('#')).collect();
+    assert!(shifted == listed, "silent_slips.txt should have\n{}", shifted.join("\n"));
     let made = |kind: &str| slips.iter().filter(|slip| slip.kind == kind).count();
-    assert_eq!(unchecked.len(), made("unchecked"), "what a list of checks must hold is its author's own word");
-    for kind in ["dropped", "redirected", "moved", "widened", "swapped", "unproved"] {
+    let kinds =
+        ["dropped", "redirected", "bypassed", "moved", "shifted", "widened", "swapped", "unchecked", "unproved"];
+    for kind in kinds {
         assert!(made(kind) > 0, "no slip of the kind {kind} was made");
     }
-    assert!(slips.len() > 1_000, "{} slips", slips.len());
+    assert!(slips.len() > 4_000, "{} slips", slips.len());
 }
 
 fn not_found<'a>(slips: &'a [Slip], finds: &dyn Fn(&Handbook) -> bool) -> Vec<&'a Slip> {

@@ -104,6 +104,21 @@ impl Model {
         Ok(Correlated { value: tension.at(t.as_kelvin()), source: tension.source })
     }
 
+    /// What there is a correlation of, with its paper.
+    pub(super) fn correlations(&self) -> [(&'static str, Option<&'static str>); 3] {
+        let pure = match self.core.mixture.components.as_slice() {
+            [component] => Some(component.designation()),
+            _ => None,
+        };
+        let transport = pure.and_then(of).and_then(Result::ok);
+        let tension = pure.and_then(|pure| surface_tension::of(pure).ok().flatten());
+        [
+            ("viscosity", transport.map(|transport| transport.viscosity.source.as_str())),
+            ("thermal conductivity", transport.map(|transport| transport.conductivity.source.as_str())),
+            ("surface tension", tension.map(|tension| tension.source)),
+        ]
+    }
+
     fn correlation(
         &self,
         sought: &'static str,

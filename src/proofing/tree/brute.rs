@@ -95,6 +95,8 @@ impl Sketch {
                 choices: words.iter().map(|word| places.spot(word)).collect(),
                 because: None,
                 how: None,
+                caution: None,
+                lesson: None,
                 answers: leads
                     .iter()
                     .zip(&words)

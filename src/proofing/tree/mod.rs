@@ -49,6 +49,7 @@ mod not_walked;
 
 mod check_not_known;
 mod check_skipped;
+mod check_unlisted;
 mod condemned_unproved;
 
 #[cfg(test)]
@@ -170,6 +171,7 @@ pub fn examine(
         choice_not_answered::look(tree, &mut findings);
         check_not_known::look(&ways, tree, &mut findings);
         check_skipped::look(&ways, tree, &mut findings);
+        check_unlisted::look(&ways, tree, &mut findings);
         condemned_unproved::look(&ways, tree, &mut findings);
     }
     let walked = walk_cases(&ways, figures, &mut findings);

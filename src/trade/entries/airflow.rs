@@ -137,3 +137,22 @@ pub(super) fn airflow_per_ton() -> Computation {
         .worked(&[("airflow", "1140 cfm"), ("capacity", "36000 Btu/h")], "380 cfm/ton")
         .answer("airflow per ton", "V/Q", Kind::FlowPerCapacity, per_ton)
 }
+
+pub(super) fn temperature_split() -> Computation {
+    let share = given("sensible heat ratio", "SHR", Kind::Ratio)
+        .about("share of the coil's work that cools the air; the rest takes water out of it")
+        .between(0.4, 1.0, &unit::NUMBER);
+    let per_ton = given("airflow per ton", "V/Q", Kind::FlowPerCapacity).between(100.0, 1000.0, &unit::CFM_PER_TON);
+    entry("temperature-split", "Temperature split over a coil", Group::Air)
+        .purpose(
+            "How much colder the air leaves the coil than it came, when the coil gives what its airflow was counted on. It grows as the \
+             air gets drier and as there is less of it.",
+        )
+        .inputs([&share, &per_ton])
+        .source(Mark::Physics, STANDARD_AIR)
+        .worked(
+            &[("sensible heat ratio", "75 %"), ("airflow per ton", "400 cfm/ton"), ("altitude", "0 ft")],
+            "20.8 °F",
+        )
+        .answer("temperature split", "ΔT_split", Kind::TemperatureDifference, &share / (sensible() * &per_ton))
+}

@@ -56,7 +56,9 @@ pub(super) fn line_velocity() -> Computation {
 pub(super) fn line_pressure_drop() -> Computation {
     let flow = given("mass flow", "m", Kind::MassFlow).between(0.001, 10_000.0, &unit::POUND_PER_MINUTE);
     let dense = given("density", "ρ", Kind::Density).between(0.01, 120.0, &unit::POUND_PER_CUBIC_FOOT);
-    let viscosity = given("viscosity", "μ", Kind::Viscosity).between(1.0, 5000.0, &unit::MICROPASCAL_SECOND);
+    let viscosity = given("viscosity", "μ", Kind::Viscosity)
+        .about("of the refrigerant as it flows there; of pure ones, see viscosity")
+        .between(1.0, 5000.0, &unit::MICROPASCAL_SECOND);
     let (bore, length) = (tube_bore(), length());
     let rough = given("roughness", "ε", Kind::Length)
         .about("of the tube's wall; 1.5 µm is usual for drawn tube")

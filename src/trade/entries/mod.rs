@@ -19,6 +19,7 @@ mod moist_air;
 mod nitrogen;
 mod pressure_drop_worth;
 mod psychrometrics;
+mod refrigerant_property;
 mod saturation;
 mod sensors;
 mod superheat;
@@ -42,6 +43,18 @@ pub(super) fn all() -> Vec<Computation> {
         saturation::bubble_temperature(),
         saturation::dew_temperature(),
         saturation::glide(),
+        refrigerant_property::liquid_density(),
+        refrigerant_property::vapor_density(),
+        refrigerant_property::vapor_volume(),
+        refrigerant_property::liquid_enthalpy(),
+        refrigerant_property::vapor_enthalpy(),
+        refrigerant_property::liquid_entropy(),
+        refrigerant_property::vapor_entropy(),
+        refrigerant_property::density(),
+        refrigerant_property::enthalpy(),
+        refrigerant_property::entropy(),
+        refrigerant_property::heat_capacity(),
+        refrigerant_property::viscosity(),
         coil_temperature::midpoint_temperature(),
         coil_temperature::coil_inlet_temperature(),
         coil_temperature::coil_mean_temperature(),
@@ -56,6 +69,7 @@ pub(super) fn all() -> Vec<Computation> {
         valve_balance::bench_outlet_pressure(),
         valve_balance::mop_bulb_pressure(),
         valve_capacity::txv_capacity_at_pressure_drop(),
+        valve_capacity::txv_capacity_at_superheat(),
         valve_capacity::txv_capacity(),
         valve_capacity::liquid_temperature_correction(),
         valve_capacity::valve_pressure_available(),
@@ -78,6 +92,7 @@ pub(super) fn all() -> Vec<Computation> {
         airflow::airflow_electric(),
         airflow::airflow_furnace(),
         airflow::airflow_per_ton(),
+        airflow::temperature_split(),
         moist_air::humidity_ratio(),
         moist_air::relative_humidity(),
         moist_air::dew_point(),

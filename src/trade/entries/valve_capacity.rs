@@ -1,11 +1,12 @@
 //! What an expansion valve passes, and whether the liquid reaches it with the pressure it needs.
 
 use super::asked::{
-    condensing_temperature, evaporating_temperature, gravity, lift, liquid_temperature, loss, no_pressure,
+    condensing_temperature, evaporating_temperature, gravity, lift, liquid_temperature, loss, no_degrees, no_pressure,
+    superheat,
 };
 use crate::quantity::{Kind, unit};
 use crate::trade::computation::{Computation, Group, Mark, entry};
-use crate::trade::expression::{Expr, step};
+use crate::trade::expression::{Expr, choose, quantity, step};
 use crate::trade::input::{Input, given, refrigerant};
 use crate::trade::property;
 
@@ -63,6 +64,46 @@ pub(super) fn txv_capacity_at_pressure_drop() -> Computation {
             (&unit::TON_OF_REFRIGERATION, 2),
             (&unit::KILOWATT, 2),
             &capacity * share.root(),
+        )
+}
+
+pub(super) fn txv_capacity_at_superheat() -> Computation {
+    let capacity = given("capacity", "Q_full", Kind::Power)
+        .about("the valve's at its rated opening, at the pressure drop it has")
+        .between(0.01, 1000.0, &unit::TON_OF_REFRIGERATION)
+        .shown((&unit::TON_OF_REFRIGERATION, 2), (&unit::KILOWATT, 2));
+    let degrees = |name, symbol| {
+        given(name, symbol, Kind::TemperatureDifference).between(0.0, 60.0, &unit::FAHRENHEIT_OF_DIFFERENCE)
+    };
+    let still = degrees("static superheat", "SH_static").about("the superheat at which the port just opens");
+    let opening = degrees("opening superheat", "SH_open").about("what more it takes to the rated opening");
+    let superheat = superheat();
+    let beyond = step("superheat beyond the static", "SH_beyond", Kind::TemperatureDifference, &superheat - &still);
+    entry("txv-capacity-at-superheat", "Valve capacity as it opens", Group::Capacity)
+        .purpose(
+            "What a valve passes when it is open part of the way: in proportion to the superheat beyond the static superheat. Past its \
+             rated opening a valve has some reserve, which only the maker knows.",
+        )
+        .inputs([&capacity, &still, &opening, &superheat])
+        .refuse(opening.expr().below(quantity(0.1, 1, &unit::FAHRENHEIT_OF_DIFFERENCE, "")), "a valve takes some superheat to open")
+        .flag(beyond.above(&opening), "this is past the rated opening: the valve is on its reserve, and passes less than this straight line")
+        .source(Mark::CommonPractice, "the pin's stroke taken as even in superheat, and the port as even in stroke")
+        .worked(
+            &[
+                ("capacity", "3 ton"),
+                ("static superheat", "6 °F"),
+                ("opening superheat", "4 °F"),
+                ("superheat", "8 °F"),
+            ],
+            "1.50 ton",
+        )
+        .answer_in(
+            "capacity",
+            "Q",
+            Kind::Power,
+            (&unit::TON_OF_REFRIGERATION, 2),
+            (&unit::KILOWATT, 2),
+            choose(beyond.below(no_degrees()), &capacity * 0.0, &capacity * (&beyond / &opening)),
         )
 }
 

@@ -1,62 +1,330 @@
-// The key: one question at a time. Each answer is a plain link, so the browser's own way back is a step back.
+// The key: one question at a time. Each answer is a plain link, so the browser's own way back is a step back. What is
+// read and answered makes the job's record: it outlives the page, and goes along where one tree leads into another. A
+// copy in one page has a key for every tree, its names with the tree's page before them.
 document.addEventListener('DOMContentLoaded', function () {
- 'use strict';
- // A copy in one page has a key for every tree.
- document.querySelectorAll('ol.key').forEach(function (list) {
-  var sheet = list.parentNode, body = sheet.parentNode.querySelector('[data-readings]'), spare = body.innerHTML;
-  var name = 'pocketbook.way.' + location.pathname + '#' + list.dataset.start, taken = [];
-  try { taken = JSON.parse(sessionStorage.getItem(name)) || []; } catch (e) { /* nothing kept */ }
-  taken = taken.filter(function (step) { return document.getElementById(step.from) && document.getElementById(step.to) && way(step); });
-
-  function way(step) { return document.getElementById(step.from).querySelector('.ways a[href="#' + CSS.escape(step.to) + '"]'); }
-  function asked() {
-    var at = document.getElementById(location.hash.slice(1));
-    return at && sheet.contains(at) && (at.classList.contains('step') || at.classList.contains('end')) ? at.id : list.dataset.start;
-  }
-  function cell(row, from) { var td = document.createElement('td'); if (from.nodeType) td.append.apply(td, from.cloneNode(true).childNodes); else td.textContent = from; row.appendChild(td); }
-  function show(move) {
-    var here = asked();
-    // Gone back, or begun again: what was answered after here is no longer so.
-    for (var i = 0; i < taken.length; i++) if (taken[i].from === here) taken.length = i;
-    if (taken.length && taken[taken.length - 1].to !== here) taken = [];
-    try { sessionStorage.setItem(name, JSON.stringify(taken)); } catch (e) { /* not kept */ }
-    sheet.querySelectorAll('.open,.chosen').forEach(function (n) { n.classList.remove('open', 'chosen'); n.removeAttribute('aria-current'); });
-    var at = document.getElementById(here);
-    at.classList.add('open');
-    body.textContent = '';
-    taken.forEach(function (step) {
-      var link = way(step), row = document.createElement('tr');
-      link.classList.add('chosen');
-      link.setAttribute('aria-current', 'step');
-      cell(row, step.at);
-      cell(row, document.getElementById(step.from).dataset.name);
-      cell(row, link.querySelector('.if'));
-      body.appendChild(row);
+  'use strict';
+  var root = document.documentElement;
+  function two(n) { return (n < 10 ? '0' : '') + n; }
+  function clock(at) { var d = new Date(at); return two(d.getHours()) + ':' + two(d.getMinutes()); }
+  function day(at) { var d = new Date(at); return d.getFullYear() + '-' + two(d.getMonth() + 1) + '-' + two(d.getDate()); }
+  function system() { var si = document.getElementById('units-si'); return si && si.checked ? 'si' : 'us'; }
+  function same(text) { return { us: text, si: text }; }
+  function put(node, both) {
+    ['us', 'si'].forEach(function (system) {
+      var span = node.appendChild(document.createElement('span'));
+      span.className = system;
+      span.textContent = both[system];
     });
-    if (!taken.length) body.innerHTML = spare;
-    sheet.querySelector('[data-act=back]').disabled = !taken.length;
-    if (move && sheet.classList.contains('walk')) {
-      var head = at.querySelector('h3');
-      head.tabIndex = -1;
-      head.focus({ preventScroll: true });
-      at.scrollIntoView({ block: 'start' });
-    }
   }
-  list.addEventListener('click', function (event) {
-    var link = event.target.closest('.ways a');
-    if (!link) return;
-    var now = new Date(), two = function (n) { return (n < 10 ? '0' : '') + n; };
-    taken.push({ from: link.closest('.step').id, to: link.getAttribute('href').slice(1), at: two(now.getHours()) + ':' + two(now.getMinutes()) });
+  function both(node) {
+    function text(system) { var part = node.cloneNode(true); part.querySelectorAll(system === 'us' ? '.si' : '.us').forEach(function (n) { n.remove(); }); return part.textContent.trim(); }
+    return { us: text('us'), si: text('si') };
+  }
+  function named(href) { return decodeURIComponent(href.slice(1)); }
+
+  document.querySelectorAll('ol.key').forEach(function (list) {
+    var sheet = list.parentNode, leaf = list.closest('main'), alone = list.closest('.one-leaf'), words = list.dataset, start = words.start;
+    var side = leaf.querySelector('.readings'), note = side.querySelector('input'), body = side.querySelector('[data-readings]'), spare = body.innerHTML;
+    var figure = leaf.querySelector('.whole-tree'), said = leaf.querySelector('[data-copied]'), title = leaf.querySelector('h1').textContent;
+    var path = location.pathname.split('/'), here = alone ? alone.id : path.pop(), drawer = 'pocketbook.jobs.' + path.join('/');
+    var jobs, job, index, rest;
+
+    // A job is kept by the tree it was begun in: its steps, how many of them stand, and what was typed, by reading. Where
+    // the device keeps nothing, the window does for as long as it is open.
+    function open() {
+      jobs = null;
+      try { jobs = JSON.parse(localStorage.getItem(drawer)); } catch (e) { /* kept by the window, or not at all */ }
+      if (!jobs && window.name.indexOf(drawer) === 0) try { jobs = JSON.parse(window.name.slice(drawer.length)); } catch (e) { /* not ours */ }
+      if (!jobs || !jobs.by) jobs = { by: {} };
+      job = whole(jobs.by[jobs.at]);
+      if (!job.steps.some(function (step) { return step.page === here || step.into === here; })) {
+        jobs.at = here;
+        job = whole(jobs.by[here]);
+      }
+      index = job.index;
+      note.value = job.note;
+      rest = resumed();
+    }
+    // As it was kept, without what the tree no longer has; a fresh one where there is none.
+    function whole(job) {
+      if (!job || !job.steps || !job.typed || job.steps.some(function (step) { return step.page === here && !way(step); })) return { note: '', steps: [], index: 0, typed: {} };
+      return job;
+    }
+    function keep() {
+      jobs.by[jobs.at] = job;
+      var text = JSON.stringify(jobs);
+      try { localStorage.setItem(drawer, text); } catch (e) { window.name = drawer + text; }
+    }
+    // Where a page opened without a place in it goes on.
+    function resumed() {
+      var next = job.steps[job.index];
+      if (next && next.page === here) return next.from;
+      for (var i = job.index; i > 0; i--) {
+        var step = job.steps[i - 1];
+        if (step.into === here) break;
+        if (step.page === here) return step.to && i === job.index ? step.to : step.from;
+      }
+      return start;
+    }
+    function way(step) { var at = document.getElementById(step.from); return at && leaf.contains(at) && at.querySelectorAll('.ways a')[step.n]; }
+    function asked() {
+      var at = document.getElementById(named(location.hash) || rest);
+      return at && leaf.contains(at) && /\b(step|end)\b/.test(at.className) ? at.id : rest;
+    }
+    // Whether the place that is asked for is in this tree; in a page of its own it always is.
+    function mine() { var at = alone && document.getElementById(named(location.hash)); return !alone || alone === at || alone.contains(at); }
+    // How many steps stand at that place of this tree: of several, nearest to where one was. All, where none leads there.
+    function standing(id) {
+      var best = -1;
+      for (var i = 0; i <= job.steps.length; i++) {
+        var next = job.steps[i], last = job.steps[i - 1];
+        var is = next && next.page === here && next.from === id;
+        is = is || last && (last.into === here ? id === start && !next : last.page === here && last.to === id);
+        if (is && (best < 0 || Math.abs(i - index) <= Math.abs(best - index))) best = i;
+      }
+      return best < 0 ? job.steps.length : best;
+    }
+
+    function show(move) {
+      var id = asked(), at = document.getElementById(id), taken = [];
+      index = job.index = standing(id);
+      if (job.steps.length && mine()) keep();
+      leaf.querySelectorAll('.open,.chosen,.taken').forEach(function (n) { n.classList.remove('open', 'chosen', 'taken'); n.removeAttribute('aria-current'); });
+      at.classList.add('open');
+      taken.push(id);
+      job.steps.slice(0, index).forEach(function (step) {
+        var link = step.page === here && way(step);
+        if (!link) return;
+        link.classList.add('chosen');
+        link.setAttribute('aria-current', 'step');
+        taken.push(step.from, step.into);
+        figure.querySelectorAll('[data-way="' + step.from.split(':').pop() + '.' + step.n + '"]').forEach(function (n) { n.classList.add('taken'); });
+      });
+      figure.querySelectorAll('a').forEach(function (box) {
+        var leads = box.getAttribute('href');
+        if (taken.indexOf(leads.charAt(0) === '#' ? named(leads) : leads) >= 0) box.classList.add('taken');
+      });
+      write();
+      var form = at.querySelector('.take');
+      if (form) { fill(form); tell(form); }
+      sheet.querySelector('[data-act=back]').disabled = !index;
+      said.textContent = '';
+      if (move && sheet.classList.contains('walk')) {
+        var head = at.querySelector('h3');
+        head.tabIndex = -1;
+        head.focus({ preventScroll: true });
+        at.scrollIntoView({ block: 'start' });
+      }
+    }
+
+    // The record: [when, tree, what was read or asked, what was found], the last in both systems of units.
+    function record() {
+      var rows = [];
+      job.steps.slice(0, index).forEach(function (step) {
+        (step.got || []).forEach(function (got) { rows.push([got.at, step.tree, got.name, same(got.text)]); });
+        if (step.sum) rows.push([step.at, step.tree, step.sum.name, step.sum]);
+        rows.push([step.at, step.tree, step.gate, step.found]);
+      });
+      return rows;
+    }
+    function write() {
+      var head, rows = record();
+      body.textContent = '';
+      rows.forEach(function (row) {
+        var over = row[1] + ', ' + day(row[0]), tr;
+        if (over !== head) { tr = body.insertRow(); tr.innerHTML = '<th colspan="3" scope="rowgroup"></th>'; tr.firstChild.textContent = head = over; }
+        tr = body.insertRow();
+        tr.insertCell().textContent = clock(row[0]);
+        tr.insertCell().textContent = row[2].charAt(0).toUpperCase() + row[2].slice(1);
+        put(tr.insertCell(), row[3]);
+      });
+      if (!rows.length) body.innerHTML = spare;
+      // What to have at hand, until there is something to read.
+      side.querySelector('[data-listed]').hidden = rows.length > 0;
+    }
+
+    // Readings: what is typed is read with its unit, sums are done with it, and an answer follows.
+    function each(form, what) { [].forEach.call(form.querySelectorAll('.blank'), function (blank) { what(blank, blank.dataset, blank.querySelector('input'), blank.querySelector('select')); }); }
+    function fill(form) {
+      each(form, function (blank, is, input, unit) {
+        var typed = job.typed[is.reading], empty = (input || unit).value === '';
+        if (typed && empty) { if (input) input.value = typed.number; unit.value = typed.unit; }
+        else if (input && empty) unit.selectedIndex = [].findIndex.call(unit.options, function (o) { return system() in o.dataset; });
+      });
+    }
+    // What the blanks hold: inputs for a sum, what goes into the record, and the first blank that is empty, or none of this.
+    function taken(form) {
+      var held = { given: {}, got: [] };
+      each(form, function (blank, is, input, unit) {
+        var text = (input || unit).value.trim(), typed = job.typed[is.reading], written;
+        if (!text) { if ('required' in is && !held.empty) held.empty = input || unit; return; }
+        try {
+          if (input) {
+            written = reckoner.readIn(text, is.kind, unit.value);
+            held.si = reckoner.value(written, +words.air);
+          }
+        } catch (error) {
+          held.why = held.why || error.message;
+          held.empty = held.empty || input;
+          return;
+        }
+        // A number alone is in the unit beside it.
+        var as = input && /^[-+\u2212\d.,\s\/]+$/.test(text) ? (text + ' ' + unit.value).trim() : text, unchanged = typed && typed.number === text && typed.unit === unit.value;
+        held.given[is.input || ''] = as;
+        held.got.push({ name: is.reading, text: as, number: input ? text : '', unit: unit.value, at: unchanged ? typed.at : Date.now() });
+      });
+      return held;
+    }
+    function remember(held) { held.got.forEach(function (got) { job.typed[got.name] = { number: got.number, unit: got.unit, at: got.at }; }); }
+    // Says which answer follows; of several askings the last holds. Gives what the blanks hold, with that answer's link.
+    function tell(form) {
+      var turn = form.turn = {}, held = taken(form), verdict = form.querySelector('.verdict');
+      var name = form.dataset.sum, ready = !held.why && !held.empty;
+      return Promise.resolve(name && ready ? reckoner.reckon(name, held.given) : null).then(function (sum) {
+        if (sum) held.si = sum.si;
+        return sum && reckoner.sum(name).then(function (entry) { held.sum = { name: entry.answer.name, us: sum.text.us, si: sum.text.si, full: sum }; });
+      }).catch(function (error) { held.why = error.message; }).then(function () {
+        if (form.turn !== turn) return null;
+        verdict.textContent = held.why || '';
+        if (held.why || held.empty) return held;
+        form.parentNode.querySelectorAll('.ways a').forEach(function (link) {
+          if (!(held.si < +link.dataset.from) && !(held.si >= +link.dataset.to)) held.link = link;
+        });
+        if (held.sum) {
+          verdict.append(held.sum.name.charAt(0).toUpperCase() + held.sum.name.slice(1) + ' ');
+          put(verdict.appendChild(document.createElement('b')), held.sum);
+          verdict.append(': ');
+        }
+        if (held.link) put(verdict, both(held.link.querySelector('.if')));
+        if (held.sum) working(verdict, held.sum.full);
+        return held;
+      });
+    }
+    function working(verdict, sum) {
+      var details = verdict.appendChild(document.createElement('details')), rows = details.appendChild(document.createElement('dl'));
+      details.className = 'working';
+      rows.className = 'working-sheet';
+      details.insertAdjacentHTML('afterbegin', '<summary><span></span></summary>');
+      details.querySelector('span').textContent = words.working;
+      function row(name, fill) {
+        var div = rows.appendChild(document.createElement('div'));
+        div.appendChild(document.createElement('dt')).textContent = name;
+        fill(div.appendChild(document.createElement('dd')));
+      }
+      sum.inputs.forEach(function (input) { row(input.name, function (dd) { put(dd, input); }); });
+      ['us', 'si'].forEach(function (system) {
+        sum.lines(system).forEach(function (line) { row(line.name, function (dd) { dd.innerHTML = line.mathml; }); rows.lastChild.className = system; });
+      });
+      sum.notes.forEach(function (text) { details.appendChild(document.createElement('p')).textContent = text; });
+    }
+    function answer(link, held) {
+      var question = link.closest('.step'), leads = link.getAttribute('href'), to = leads.charAt(0) === '#' && named(leads);
+      var at = to && document.getElementById(to), within = at && at !== alone && leaf.contains(at);
+      job.steps.length = index;
+      job.steps.push({
+        page: here, tree: title, from: question.id, n: [].indexOf.call(question.querySelectorAll('.ways a'), link),
+        to: within ? to : '', into: within ? '' : to || leads, gate: question.dataset.name, found: both(link.querySelector('.if')), at: Date.now(),
+        got: held && held.got, sum: held && held.sum && { name: held.sum.name, us: held.sum.us, si: held.sum.si }
+      });
+      index = job.index = job.steps.length;
+      keep();
+    }
+    list.addEventListener('click', function (event) {
+      var link = event.target.closest('.ways a'), sign = event.target.closest('[data-sign]');
+      if (link && !event.ctrlKey && !event.metaKey && !event.shiftKey) answer(link);
+      if (!sign) return;
+      var input = sign.parentNode.querySelector('input');
+      input.value = /^[-\u2212]/.test(input.value) ? input.value.slice(1) : '-' + input.value;
+      input.focus();
+      tell(sign.form);
+    });
+    list.addEventListener('input', function (event) { tell(event.target.form); });
+    list.addEventListener('change', function (event) { remember(taken(event.target.form)); keep(); });
+    list.addEventListener('submit', function (event) {
+      event.preventDefault();
+      var form = event.target;
+      tell(form).then(function (held) {
+        if (!held) return;
+        if (held.link) {
+          remember(held);
+          answer(held.link, held);
+          location.assign(held.link.href);
+          return;
+        }
+        form.querySelector('.verdict').textContent = held.why || words.none;
+        if (held.empty) held.empty.focus();
+      });
+    });
+    var forms = list.querySelectorAll('.take');
+    // Sums are no part of a copy in one page; the answers can be pressed there as on paper.
+    if (!window.reckoner) forms.forEach(function (form) { form.remove(); });
+    else list.querySelectorAll('[data-fluid]').forEach(function (select) { reckoner.fluids.forEach(function (name) { select.add(new Option(name)); }); });
+
+    note.addEventListener('input', function () { job.note = note.value; keep(); });
+    window.addEventListener('hashchange', function () { if (mine()) { open(); show(true); } });
+    window.addEventListener('pageshow', function (event) { if (event.persisted) { open(); show(false); } });
+    document.querySelectorAll('.tail [name=units]').forEach(function (radio) {
+      radio.addEventListener('change', function () { leaf.querySelectorAll('.open .take').forEach(function (form) { fill(form); tell(form); }); });
+    });
+    sheet.addEventListener('click', function (event) {
+      var button = event.target.closest('[data-act]'), last = job.steps[index - 1];
+      if (!button) return;
+      if (button.dataset.act === 'again') {
+        jobs.at = here;
+        jobs.by[here] = null;
+        job = whole();
+        note.value = '';
+        forms.forEach(function (form) { if (form.isConnected) form.reset(); });
+        keep();
+        index = 0;
+        rest = start;
+        location.hash = encodeURI(start);
+        show(true);
+      }
+      if (button.dataset.act === 'back' && last) location.href = (last.page === here || alone ? '' : last.page) + '#' + encodeURI(last.from);
+      if (button.dataset.act === 'whole') button.setAttribute('aria-pressed', String(!sheet.classList.toggle('walk')));
+    });
+
+    // The record, printed by itself, copied, or saved.
+    function table() {
+      var end = sheet.querySelector('.end.open'), as = system(), now = Date.now(), head = side.querySelectorAll('thead th');
+      function text(node) { return both(node)[as].replace(/\s+/g, ' '); }
+      var rows = record().map(function (row) { return [day(row[0]), clock(row[0]), row[1], row[2], row[3][as]]; });
+      if (end) rows.push([day(now), clock(now), title, words.outcome, text(end.querySelector('h3')) + '. ' + text(end.querySelector('p'))]);
+      rows.unshift([words.date, head[0].textContent, words.tree, head[1].textContent, head[2].textContent]);
+      return rows.map(function (row, n) { return [n ? note.value : note.labels[0].textContent].concat(row); });
+    }
+    function printed(what) { return function () { root.classList.add(what); window.print(); }; }
+    var ways = {
+      print: printed('record-only'),
+      drawing: printed('drawing-only'),
+      copy: function () {
+        var text = table().map(function (row) { return row.join('\t'); }).join('\n');
+        function done(well) { said.textContent = well ? said.dataset.copied : said.dataset.refused; }
+        function old() {
+          var area = document.body.appendChild(document.createElement('textarea')), well = false;
+          area.value = text;
+          area.select();
+          try { well = document.execCommand('copy'); } catch (e) { /* told below */ }
+          area.remove();
+          done(well);
+        }
+        if (navigator.clipboard) navigator.clipboard.writeText(text).then(function () { done(true); }, old); else old();
+      },
+      save: function () {
+        // As RFC 4180 has it; the mark in front tells spreadsheets that it is UTF-8.
+        var text = '\ufeff' + table().map(function (row) { return row.map(function (cell) { return '"' + cell.replace(/"/g, '""') + '"'; }).join(',') + '\r\n'; }).join('');
+        var link = document.createElement('a');
+        link.href = URL.createObjectURL(new Blob([text], { type: 'text/csv;charset=utf-8' }));
+        link.download = here.replace(/^.*\/|\.html$/g, '') + '-' + day(Date.now()) + '.csv';
+        link.click();
+        setTimeout(function () { URL.revokeObjectURL(link.href); }, 1000);
+      }
+    };
+    leaf.querySelectorAll('[data-record]').forEach(function (button) { button.addEventListener('click', function () { ways[button.dataset.record](); }); });
+    sheet.classList.add('walk');
+    open();
+    show(false);
   });
-  window.addEventListener('hashchange', function () { show(true); });
-  sheet.addEventListener('click', function (event) {
-    var button = event.target.closest('[data-act]');
-    if (!button) return;
-    if (button.dataset.act === 'again') { taken = []; location.hash = list.dataset.start; show(true); }
-    if (button.dataset.act === 'back' && taken.length) location.hash = taken[taken.length - 1].from;
-    if (button.dataset.act === 'whole') button.setAttribute('aria-pressed', String(!sheet.classList.toggle('walk')));
-  });
-  sheet.classList.add('walk');
-  show(false);
- });
+  window.addEventListener('afterprint', function () { root.classList.remove('record-only', 'drawing-only'); });
 });

@@ -1,38 +1,66 @@
-// Find: everything happens here, on the reader's own machine, in the index that came with the copy.
+// Find: everything happens here, on the reader's own machine, in the index that came with the copy. The index is in parts
+// (`src/setting/find/parts.rs` says which); only those that a search asks for are taken up.
 document.addEventListener('DOMContentLoaded', function () {
   'use strict';
   var place = document.getElementById('found'), field = document.getElementById('find'), status = document.getElementById('taken');
-  if (!place || !window.handbookIndex) return;
-  var words = JSON.parse(place.dataset.words), entries = handbookIndex.entries, vocabulary = new Map(), spelled = new Map(), title = document.title, MOST = 8;
+  var parts = window.handbook, root = parts && parts.root;
+  if (!place || !root) return;
+  var words = JSON.parse(place.dataset.words), title = document.title, coming = {}, first = [0];
+  var DIGITS = '0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_-', worth = {};
+  // Shown at first: of a kind, of all; and how many ends of a half typed word are tried, in how many parts.
+  var OF_KIND = 8, OF_ALL = 24, ENDS = 12, ENDS_IN = 3;
+  for (var d = 0; d < 64; d++) worth[DIGITS[d]] = d;
+  root.counts.forEach(function (count) { first.push(first[first.length - 1] + count); });
+
+  function part(name) {
+    if (name in parts) return Promise.resolve(parts[name]);
+    return coming[name] || (coming[name] = new Promise(function (done) {
+      var script = document.createElement('script');
+      script.src = 'kit/find/' + name + '.js';
+      script.onload = script.onerror = function () { done(name in parts ? parts[name] : null); };
+      document.head.append(script);
+    }));
+  }
 
   // Words as they are compared: small letters, no accents, hyphens gone, `R 410 A` one word like `R-410A`.
-  function plain(text) {
-    return text.toLowerCase().normalize('NFD').replace(/[\u0300-\u036f\u00ad]/g, '').replace(/[-\u2010\u2011\u2019'’]/g, '')
-      .replace(/\br\s+(?=\d)/g, 'r').replace(/\b(r?\d{2,4})\s+([a-z])\b/g, '$1$2');
+  function split(text) {
+    var out = [];
+    text.toLowerCase().normalize('NFD').replace(/[\u0300-\u036f\u00ad\-\u2010\u2011\u2019']/g, '').split(/[^\p{L}\p{N}/]+/u).forEach(function (word) {
+      var last = out[out.length - 1];
+      if (!word) return;
+      if (last === 'r' && /^\d/.test(word) || /^r?\d{2,4}$/.test(last) && /^[a-z]$/.test(word)) out[out.length - 1] += word;
+      else out.push(word);
+    });
+    return out;
   }
-  function split(text) { return plain(text).split(/[^a-z0-9/]+/).filter(Boolean); }
   // Endings off, so that mount, mounts, mounted and mounting are one.
   function stem(word) {
     if (/\d/.test(word) || word.length < 4) return word;
     word = word.replace(/ies$/, 'y').replace(/(ss|sh|ch|x)es$/, '$1').replace(/([^su])s$/, '$1');
-    if (word.length > 5) word = word.replace(/(ing|ed|er|ers|ation|ly)$/, '');
-    return word.replace(/([bdglmnprt])\1$/, '$1').replace(/e$/, '');
+    if (word.length > 5) word = word.replace(/(ation|ing|ers|ed|er|or|ly)$/, '');
+    word = word.replace(/e$/, '');
+    if (word.length > 5) word = word.replace(/at$/, ''); // evaporat-e, -ed, -ing, -or and evapor-ation
+    return word.replace(/([bdglmnprt])\1$/, '$1');
   }
-  function know(word, entry, weight) {
-    var key = stem(word), places = vocabulary.get(key);
-    if (!places) { vocabulary.set(key, places = new Map()); spelled.set(key, word); }
-    if ((places.get(entry) || 0) < weight) places.set(entry, weight);
+  // The part of the words that a stem is in. Compared by code points, as they were sorted.
+  function partOf(key) {
+    var low = 0, high = root.words.length - 1;
+    while (low < high) { var middle = (low + high + 1) >> 1; if (root.words[middle] <= key) low = middle; else high = middle - 1; }
+    return 'w' + low;
   }
-  entries.forEach(function (entry, i) {
-    split(entry.t).forEach(function (word) {
-      know(word, i, 10);
-      if (/^r\d/.test(word)) know(word.slice(1), i, 9); // typed without its R
+  // Weight by entry, out of `a3B1 25`.
+  function places(text) {
+    var found = new Map();
+    text.split(' ').forEach(function (group) {
+      var weight = worth[group[0]], at = 0, number = 0, scale = 1;
+      for (var i = 1; i < group.length; i++) {
+        var digit = worth[group[i]];
+        number += digit % 32 * scale;
+        if (digit < 32) { at += number; found.set(at, weight); number = 0; scale = 1; } else scale *= 32;
+      }
     });
-    (entry.w || '').split('; ').forEach(function (name) { split(name).forEach(function (word) { know(word, i, 8); }); });
-    split(entry.s || '').forEach(function (word) { know(word, i, 3); });
-  });
-  Object.keys(handbookIndex.words).forEach(function (word) { handbookIndex.words[word].forEach(function (i) { know(plain(word), i, 2); }); });
-
+    return found;
+  }
   // How many slips apart two words are: a letter wrong, missing, too many, or two changed round. Gives up past `most`.
   function slips(a, b, most) {
     if (Math.abs(a.length - b.length) > most) return most + 1;
@@ -50,96 +78,167 @@ document.addEventListener('DOMContentLoaded', function () {
     }
     return row[b.length];
   }
-  function look(word, growing) {
-    var key = stem(word), found = new Map();
-    function take(places, share) { places.forEach(function (weight, i) { found.set(i, Math.max(found.get(i) || 0, weight * share)); }); }
-    if (vocabulary.has(key)) take(vocabulary.get(key), 1);
-    if (growing && word.length > 1) vocabulary.forEach(function (places, known) { if (known !== key && known.indexOf(word) === 0) take(places, 0.7); });
-    var taken = null;
+  async function spelled(names) {
+    var lists = await Promise.all(names.map(part));
+    return [].concat.apply([], lists.map(function (list) { return list ? list.split(' ') : []; }))
+      .map(function (word) { return { word: word.slice(0, -1), worth: worth[word[word.length - 1]] }; });
+  }
+  async function take(word, share, found) {
+    var key = stem(word), of = (await part(partOf(key)) || {}).of || {};
+    if (!Object.hasOwn(of, key)) return;
+    places(of[key]).forEach(function (weight, entry) { found.set(entry, Math.max(found.get(entry) || 0, weight * share)); });
+  }
+  // The entries a typed word finds, and what it was taken for where nothing is spelled so.
+  async function look(word, growing) {
+    var found = new Map(), ends = [], taken = null;
+    await take(word, 1, found);
+    if (growing && word.length > 1) {
+      var inParts = new Set([partOf(stem(word))]);
+      ends = (await spelled(['l' + word[0]])).filter(function (w) { return w.word.indexOf(word) === 0 && stem(w.word) !== stem(word); });
+      ends.sort(function (a, b) { return b.worth - a.worth; });
+      ends = ends.slice(0, ENDS).filter(function (w) { var p = partOf(stem(w.word)); return inParts.has(p) || inParts.size < ENDS_IN && inParts.add(p); });
+      await Promise.all(ends.map(function (w) { return take(w.word, 0.7, found); }));
+    }
     if (!found.size && word.length > 3 && !/^\d+$/.test(word)) {
-      var most = word.length > 7 ? 2 : 1, near = [];
-      vocabulary.forEach(function (places, known) {
-        var apart = known[0] === key[0] || word.length > 5 ? Math.min(slips(key, known, most), slips(word, spelled.get(known), most)) : most + 1;
-        if (apart <= most && !/^\d+$/.test(known)) near.push([apart, -Array.from(places.values()).reduce(function (a, b) { return a + b; }, 0), known]);
+      var most = word.length > 7 ? 2 : 1, key = stem(word), near = [];
+      var names = ['l' + word[0]];
+      if (word.length > 5) names.push('l' + word[1], 'm' + word[0], 'm' + word[1]);
+      (await spelled(names)).forEach(function (w) {
+        var apart = Math.min(slips(key, stem(w.word), most), slips(word, w.word, most));
+        if (apart <= most) near.push([apart, -w.worth, w.word]);
       });
       near.sort(function (a, b) { return a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : 1); });
-      if (near.length) { taken = spelled.get(near[0][2]); take(vocabulary.get(near[0][2]), 1); }
+      if (near.length) { taken = near[0][2]; await take(taken, 1, found); }
     }
     return { found: found, taken: taken };
   }
-  function search(asked, growing) {
-    var tokens = split(asked), scores = new Map(), hits = new Map(), taken = [], any = false;
-    tokens.forEach(function (word, n) {
-      var result = look(word, growing && n === tokens.length - 1);
+  async function search(tokens, growing) {
+    var scores = new Map(), hits = new Map(), taken = [];
+    tokens = tokens.slice();
+    var looked = await Promise.all(tokens.map(function (word, n) { return look(word, growing && n === tokens.length - 1); }));
+    looked.forEach(function (result, n) {
       if (result.taken) { taken.push(result.taken); tokens[n] = result.taken; }
-      if (result.found.size) any = true;
       result.found.forEach(function (weight, i) { scores.set(i, (scores.get(i) || 0) + weight); hits.set(i, (hits.get(i) || 0) + 1); });
     });
-    var most = Math.max.apply(null, [0].concat(Array.from(hits.values()))), whole = tokens.join(' '), list = [];
-    if (any) scores.forEach(function (score, i) {
-      if (hits.get(i) < most) return;
-      var named = split(entries[i].t).join(' ');
-      if (named === whole) score += 12; else if (named.indexOf(whole) === 0) score += 4;
-      (entries[i].w || '').split('; ').forEach(function (name) { if (split(name).join(' ') === whole) score += 8; });
-      list.push([score, i]);
-    });
-    list.sort(function (a, b) { return b[0] - a[0] || a[1] - b[1]; });
-    return { list: list, taken: taken, tokens: tokens.map(stem), whole: tokens.join(' '), only: most === tokens.length };
+    var most = 0, list = [];
+    hits.forEach(function (n) { most = Math.max(most, n); });
+    scores.forEach(function (score, i) { if (hits.get(i) === most) list.push([score, i]); });
+    return { list: list, taken: taken, tokens: tokens, all: most === tokens.length };
   }
   // Other names lead to what they stand for: a search for a synonym searches for its term too.
-  function answer(asked) {
-    var result = search(asked, true), whole = result.whole, known = new Set(result.list.map(function (n) { return n[1]; }));
-    entries.forEach(function (entry) {
-      if (entry.k !== 4 || !(entry.w || '').split('; ').some(function (name) { return split(name).join(' ') === whole; })) return;
-      var more = search(entry.t, false);
-      if (more.only) more.list.forEach(function (n) { if (!known.has(n[1])) { known.add(n[1]); result.list.push([n[0] * 0.7, n[1]]); } });
+  async function answer(tokens) {
+    var result = await search(tokens, true), known = new Set(result.list.map(function (n) { return n[1]; }));
+    var whole = result.tokens.join(' '), also = tokens.length ? (await part(partOf(stem(result.tokens[0]))) || {}).also || {} : {};
+    for (var meant of Object.hasOwn(also, whole) ? also[whole] : []) {
+      var more = await search(meant.split(' '), false);
+      if (more.all) more.list.forEach(function (n) { if (!known.has(n[1])) { known.add(n[1]); result.list.push([n[0] * 0.7, n[1]]); } });
       result.tokens = result.tokens.concat(more.tokens);
-    });
+    }
+    result.tokens = result.tokens.map(stem);
     result.list.sort(function (a, b) { return b[0] - a[0] || a[1] - b[1]; });
     return result;
   }
+
+  // A reading with its unit, and the refrigerant whose table has a row for it.
+  var READING = /(^|\s)([-−+]?\d[\d.,]*)\s*°?\s*(psig?|barg?|[fc])(?![\p{L}\d])/iu;
+  function reading(asked) {
+    var read = READING.exec(asked), rest = read ? asked.replace(read[0], ' ') : asked, table = null;
+    split(rest).forEach(function (word) { [word, 'r' + word].forEach(function (name) { if (Object.hasOwn(root.tables, name)) table = root.tables[name]; }); });
+    return read && { rest: rest, table: table, said: read[0].trim(), number: number(read[2]), system: /^(p|f)/i.test(read[3]) ? 'us' : 'si', pressure: /^[pb]/i.test(read[3]) };
+  }
+  function number(text) { return Number(text.replace(/[−–]/g, '-').replace(/,(?=\d{3})/g, '').replace(',', '.')); }
+  // The rows that a figure falls between: the first of the two; null outside.
+  function between(rows, column, figure) {
+    for (var i = 0; i < rows.length; i++) {
+      var here = number(rows[i][column]), next = i + 1 < rows.length ? number(rows[i + 1][column]) : NaN;
+      if (here === figure) return { row: i, same: true };
+      if (here < figure && figure < next) return { row: i, same: false };
+    }
+    return null;
+  }
+  function atOnce(read, table) {
+    var side = table[read.system], box = element('section', 'at-once', [element('h2', '', [element('span', 'nw', [table.name]), ', ' + read.said])]), list = element('dl', ''), rows = side.rows;
+    var columns = table.one ? [[2, words.both]] : [[2, words.dew], [1, words.bubble]];
+    function shown(figures, unit) { return figures[0] === figures[1] ? figures[0] + '\u00a0' + unit : words.to.replace('{from}', figures[0]).replace('{to}', figures[1] + '\u00a0' + unit); }
+    columns.forEach(function (column) {
+      var at = between(rows, read.pressure ? column[0] : 0, read.number);
+      var dd = element('dd', '');
+      if (at) {
+        var last = at.same ? at.row : at.row + 1, asked = read.pressure ? 0 : column[0];
+        var link = element('a', '', [element('b', '', [shown([rows[at.row][asked], rows[last][asked]], read.pressure ? side.t : side.p)]), ' ' + table.label]);
+        var where = table.href.split('#');
+        link.href = where[0] + '?lay=' + [read.system, at.row, last].join('-') + '#' + where[1];
+        dd.append(link);
+      } else dd.append(words.at_none);
+      list.append(element('div', '', [element('dt', '', [column[1]]), dd]));
+    });
+    box.append(list);
+    return box;
+  }
+
   function element(name, kind, inside) { var n = document.createElement(name); if (kind) n.className = kind; (inside || []).forEach(function (i) { n.append(i); }); return n; }
   // The words that were looked for, marked.
   function marked(text, tokens) {
-    var span = document.createElement('span');
+    var span = element('span');
     text.split(/([^\s,.;:()]+)/).forEach(function (piece) {
       var is = split(piece).some(function (word) { var s = stem(word); return tokens.some(function (t) { return t === s || t.length > 1 && word.indexOf(t) === 0 || /^r\d/.test(s) && s.slice(1) === t; }); });
       span.append(is ? element('mark', '', [piece]) : piece);
     });
     return span;
   }
-  function show() {
-    var asked = field.value.trim();
-    place.textContent = ''; status.textContent = '';
-    document.title = asked ? asked + ', ' + title : title;
-    if (!asked) return;
-    var result = answer(asked), groups = handbookKinds.map(function () { return []; });
-    result.list.forEach(function (n) { groups[entries[n[1]].k].push(n); });
-    if (!result.list.length) { status.textContent = words.none.replace('{asked}', '“' + asked + '”'); return; }
-    status.textContent = words.count.replace('{count}', result.list.length) + (result.taken.length ? ' ' + words.taken.replace('{taken}', result.taken.join(', ')) : '');
-    groups.map(function (list, kind) { return { kind: kind, list: list }; }).filter(function (g) { return g.list.length; })
-      .sort(function (a, b) { return b.list[0][0] - a.list[0][0] || a.kind - b.kind; })
-      .forEach(function (group) {
-        var ul = element('ul', 'found');
-        group.list.slice(0, MOST).forEach(function (n) {
-          var entry = entries[n[1]], a = element('a', '', [element('span', 't', [marked(entry.t, result.tokens)])]);
-          if (entry.l) a.firstChild.append(element('span', 'dots'), element('span', 'p', [entry.l]));
-          a.href = entry.h;
-          if (entry.s) { var line = marked(entry.s, result.tokens); line.className = 's'; a.append(line); }
-          ul.append(element('li', '', [a]));
-        });
-        place.append(element('h2', 'found-kind', [handbookKinds[group.kind]]), ul);
+  function kindOf(i) { var kind = 0; while (i >= first[kind + 1]) kind++; return kind; }
+  async function entry(i) { var block = await part('e' + Math.floor(i / root.block)); return block && block[i % root.block]; }
+  async function item(n, tokens) {
+    var e = await entry(n[1]);
+    if (!e) return '';
+    var a = element('a', '', [element('span', 't', [marked(e[0], tokens)])]);
+    if (e[2]) a.firstChild.append(element('span', 'dots'), element('span', 'p', [e[2]]));
+    a.href = e[1];
+    if (e[3]) { var line = marked(e[3], tokens); line.className = 's'; a.append(line); }
+    return element('li', '', [a]);
+  }
+  async function group(kind, list, count, tokens) {
+    var ul = element('ul', 'found', await Promise.all(list.slice(0, count).map(function (n) { return item(n, tokens); })));
+    var out = [element('h2', 'found-kind', [root.kinds[kind]]), ul];
+    if (list.length > count) {
+      var more = element('button', 'press', [words.more]);
+      more.type = 'button';
+      more.addEventListener('click', async function () {
+        var from = ul.children.length, next = await Promise.all(list.slice(from, from + OF_ALL).map(function (n) { return item(n, tokens); }));
+        next.forEach(function (li) { ul.append(li); });
+        ul.children[from].firstChild.focus();
+        if (ul.children.length >= list.length) more.remove();
       });
+      out.push(more);
+    }
+    return out;
+  }
+  var run = 0;
+  async function show() {
+    var asked = field.value.trim(), mine = ++run;
+    document.title = asked ? asked + ', ' + title : title;
+    if (!asked) { place.textContent = status.textContent = place.dataset.for = ''; return; }
+    var read = reading(asked), tokens = split(read ? read.rest : asked), groups = root.kinds.map(function () { return []; });
+    var both = await Promise.all([answer(tokens.length ? tokens : split(asked)), read && read.table !== null ? part('t' + read.table) : null]);
+    var result = both[0], left = OF_ALL;
+    result.list.forEach(function (n) { groups[kindOf(n[1])].push(n); });
+    var shown = groups.map(function (list, kind) { return { kind: kind, list: list }; }).filter(function (g) { return g.list.length; })
+      .sort(function (a, b) { return b.list[0][0] - a.list[0][0] || a.kind - b.kind; });
+    // Each kind has its best first; what room is left goes to the kinds in their order.
+    shown.forEach(function (g, n) { g.count = Math.min(g.list.length, OF_KIND, Math.max(2, left - 2 * (shown.length - n - 1))); left -= g.count; });
+    var made = await Promise.all(shown.map(function (g) { return group(g.kind, g.list, g.count, result.tokens); }));
+    if (mine !== run) return; // typed on meanwhile
+    place.replaceChildren.apply(place, (both[1] ? [atOnce(read, both[1])] : []).concat([].concat.apply([], made)));
+    status.textContent = result.list.length || both[1]
+      ? words.count.replace('{count}', result.list.length) + (result.taken.length ? ' ' + words.taken.replace('{taken}', result.taken.join(', ')) : '')
+      : words.none.replace('{asked}', '“' + asked + '”');
+    place.dataset.for = asked;
   }
   field.value = new URLSearchParams(location.search).get('for') || '';
-  var wait;
   field.addEventListener('input', function () {
-    clearTimeout(wait);
-    wait = setTimeout(function () {
-      show();
-      try { history.replaceState(null, '', '?for=' + encodeURIComponent(field.value)); } catch (e) { /* a folder opened where this is not allowed */ }
-    }, 120);
+    show();
+    try { history.replaceState(null, '', '?for=' + encodeURIComponent(field.value)); } catch (e) { /* a folder opened where this is not allowed */ }
   });
-  field.form.addEventListener('submit', function (event) { event.preventDefault(); clearTimeout(wait); show(); });
+  field.form.addEventListener('submit', function (event) { event.preventDefault(); show(); });
   show();
 });

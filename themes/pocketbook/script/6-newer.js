@@ -3,7 +3,7 @@
 (function () {
   'use strict';
   var here = document.currentScript && document.currentScript.src;
-  if (!here || !/^https?:/.test(location.protocol)) return;
+  if (!here || !/^https?:/.test(location.protocol) || document.documentElement.dataset.desk) return; // a desk keeps nothing
   var top = new URL('..', here), manifest = document.createElement('link');
   manifest.rel = 'manifest';
   manifest.href = new URL('edition.webmanifest', top).href;
