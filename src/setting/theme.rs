@@ -19,11 +19,11 @@ use thiserror::Error;
 
 // Folder by folder, and not the whole: installed font packages may lie in it too, which the program must not hold.
 static FOLDERS: [(&str, Dir<'_>); 5] = [
+    ("kit", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/kit")),
+    ("copies", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/copies")),
     ("templates", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/templates")),
     ("style", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/style")),
     ("script", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/script")),
-    ("copies", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/copies")),
-    ("kit", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/kit")),
 ];
 const WORDS: &str = include_str!("../../themes/pocketbook/words.yaml");
 
