@@ -66,7 +66,7 @@ fn table(fluid: &Refrigerant) -> Result<Arc<Compact>, String> {
     if parts.is_empty() {
         return Compact::of(fluid).map(Arc::new).map_err(|error| error.to_string());
     }
-    let key = format!("{} {parts:?}", fluid.designation());
+    let key = format!("{} {parts:?} {:?}", fluid.designation(), fluid.reference());
     let known = MADE.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
     if let Some(known) = known {
         return Ok(known);

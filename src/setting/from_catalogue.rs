@@ -12,9 +12,11 @@ use crate::trade::{self, Computation, Given, Input, InputKind, Need, Worked, Wor
 /// The form for what was worked.
 pub(super) fn form(of: &Worked, looked_for: Option<&LookedFor>, words: &Words, air: Pressure) -> SetForm {
     let c = of.computation;
+    // What no page can do is shown worked, with nothing to fill in.
     let blanks = c
         .inputs()
         .iter()
+        .filter(|_| c.reckons_in_page())
         .map(|input| {
             let given = of.inputs.iter().find(|worked| worked.name == input.name);
             blank(input, given, words, of.air)

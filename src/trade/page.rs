@@ -12,6 +12,7 @@ use super::expression::{Condition, Constant, Expr, Node, Showing, Solve, Step};
 use super::input::{Input, InputKind, Need};
 use super::layout::{Figures, Hole, Layout, lay};
 use super::mathml;
+use super::property::Property;
 use super::script::{condition, given, number, quoted, step_name, write};
 use crate::quantity::{Kind, System, Unit, Written};
 
@@ -20,6 +21,14 @@ use crate::quantity::{Kind, System, Unit, Written};
 pub const RECKONER: &str = include_str!("reckoner.js");
 
 impl Computation {
+    /// Whether a page can do it: whether every property it asks for is in the tables that pages carry.
+    pub fn reckons_in_page(&self) -> bool {
+        // A heat capacity is the slope of such a table, and no slope is as near as its table; viscosities have
+        // correlations for few refrigerants.
+        let missing = [Property::HeatCapacity, Property::Viscosity];
+        !self.uses(&|expr| matches!(expr.node(), Node::Property(property, ..) if missing.contains(property)))
+    }
+
     /// The computation as a JavaScript object for [`RECKONER`].
     pub fn page_script(&self) -> String {
         let mut text = format!(

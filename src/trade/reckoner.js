@@ -76,6 +76,8 @@
       vaporDensity: t => Math.exp(of(dew, 1, t, 'density')),
       liquidEnthalpy: t => of(bubble, 2, t, 'enthalpy'),
       vaporEnthalpy: t => of(dew, 2, t, 'enthalpy'),
+      liquidEntropy: t => of(bubble, 3, t, 'entropy'),
+      vaporEntropy: t => of(dew, 3, t, 'entropy'),
       liquidEnthalpyAtPressure: p => of(bubble, 2, temperature(bubble, p, 'enthalpy'), 'enthalpy'),
       vaporEnthalpyAtPressure: p => of(dew, 2, temperature(dew, p, 'enthalpy'), 'enthalpy'),
       density: single(0, 'density'),
