@@ -32,7 +32,7 @@ const NUMBER: f64 = 26.0;
 /// Above and below the whole.
 const MARGIN: f64 = 4.0;
 /// Room for the whole on a sheet, A4 or Letter, upright: what both have. A strip is as wide as the one and shares the other.
-const SHEET: (f64, f64) = (190.0, 245.0);
+const SHEET: (f64, f64) = (190.0, 230.0);
 
 /// A box of the drawing.
 #[derive(Debug)]

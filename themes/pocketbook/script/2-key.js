@@ -261,7 +261,7 @@ document.addEventListener('DOMContentLoaded', function () {
     else list.querySelectorAll('[data-fluid]').forEach(function (select) { reckoner.fluids.forEach(function (name) { select.add(new Option(name)); }); });
 
     note.addEventListener('input', function () { job.note = note.value; keep(); });
-    window.addEventListener('hashchange', function () { if (mine()) { open(); show(true); } });
+    window.addEventListener('hashchange', function () { if (!mine()) return; if (alone) open(); show(true); });
     window.addEventListener('pageshow', function (event) { if (event.persisted) { open(); show(false); } });
     document.querySelectorAll('.tail [name=units]').forEach(function (radio) {
       radio.addEventListener('change', function () { leaf.querySelectorAll('.open .take').forEach(function (form) { fill(form); tell(form); }); });
