@@ -212,8 +212,12 @@ document.addEventListener('DOMContentLoaded', function () {
         fill(div.appendChild(document.createElement('dd')));
       }
       sum.inputs.forEach(function (input) { row(input.name, function (dd) { put(dd, input); }); });
-      ['us', 'si'].forEach(function (system) {
-        sum.lines(system).forEach(function (line) { row(line.name, function (dd) { dd.innerHTML = line.mathml; }); rows.lastChild.className = system; });
+      var lines = { us: sum.lines('us'), si: sum.lines('si') };
+      (lines.us.length < lines.si.length ? lines.si : lines.us).forEach(function (line, n) {
+        row(line.name, function (dd) {
+          put(dd, same(''));
+          ['us', 'si'].forEach(function (system) { if (lines[system][n]) dd.querySelector('.' + system).innerHTML = lines[system][n].mathml; });
+        });
       });
       sum.notes.forEach(function (text) { details.appendChild(document.createElement('p')).textContent = text; });
     }
