@@ -107,7 +107,7 @@ fn takes(
 ) -> Result<Vec<Take>, String> {
     let step = proved.steps.iter().find(|step| step.name == question.name.value).ok_or("not reached")?;
     let StepKind::Measured(kind, intervals) = &step.step else { return Ok(Vec::new()) };
-    let system = if count % 2 == 0 { System::Us } else { System::Si };
+    let system = if count.is_multiple_of(2) { System::Us } else { System::Si };
     let interval = &intervals[answer];
     if let Some(worked) = &step.worked_out {
         return sum(tree, worked, interval, proof, system, fixed);

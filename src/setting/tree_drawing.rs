@@ -12,7 +12,6 @@ use super::print::{curl, escape, spoken};
 use super::tree_layout::{Door, Line, Shape, Spacing, lay};
 use super::words::fill;
 use crate::handbook::Tree;
-use serde::Serialize;
 
 const SPACING: Spacing = Spacing { width: 204.0, between_columns: 56.0, between_boxes: 18.0, passing: 10.0 };
 /// From one column to the next.
@@ -32,7 +31,7 @@ const NUMBER: f64 = 26.0;
 /// Above and below the whole.
 const MARGIN: f64 = 4.0;
 /// Room for the whole on a sheet, A4 or Letter, upright: what both have. A strip is as wide as the one and shares the other.
-const SHEET: (f64, f64) = (190.0, 245.0);
+const SHEET: (f64, f64) = (190.0, 230.0);
 
 /// A box of the drawing.
 #[derive(Debug)]
@@ -88,17 +87,8 @@ impl Leaf {
     }
 }
 
-/// A tree drawn.
-#[derive(Debug, Serialize)]
-pub(super) struct Drawing {
-    /// How many strips it is cut into.
-    pub(super) strips: usize,
-    /// The strips, from left to right.
-    pub(super) svg: String,
-}
-
 /// Draws `tree` for the page at `page`.
-pub(super) fn draw(press: &Press<'_>, page: &str, tree: &Tree) -> Drawing {
+pub(super) fn draw(press: &Press<'_>, page: &str, tree: &Tree) -> String {
     drawing(press, tree, &leaves(press, page, tree))
 }
 
@@ -166,7 +156,7 @@ fn columns_to_a_strip(columns: usize, height: f64) -> usize {
     (1..=columns.max(1)).rev().fold(columns.max(1), |best, next| if scale(next) > scale(best) { next } else { best })
 }
 
-fn drawing(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> Drawing {
+fn drawing(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> String {
     let shapes: Vec<Shape> = leaves.iter().map(Leaf::shape).collect();
     let layout = lay(&shapes, SPACING);
     let words = &press.theme.words;
@@ -211,7 +201,7 @@ fn drawing(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> Drawing {
         }
         out.push_str("</svg>");
     }
-    Drawing { strips, svg: out }
+    out
 }
 
 fn draw_line(from: &Leaf, line: &Line, out: &mut String) {

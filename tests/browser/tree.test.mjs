@@ -102,10 +102,10 @@ async function walk(page, name, ways, hands) {
         await arrived(page, `e-${node.end}`);
         assert.ok(await page.evaluate(() => document.querySelector('.open').contains(document.activeElement)), 'the focus did not follow');
       }
-      const rows = await record(page);
-      const written = rows.filter((row) => given.some(([, found]) => found === row[2]));
-      assert.deepEqual(rows.map((row) => row[2]).filter((found) => given.flat().includes(found)), given.flat(), `the record of a way to ${node.end}`);
-      assert.ok(written.length >= given.length);
+      const rows = await record(page), expected = given.flat();
+      assert.equal(rows.length, expected.length, `the record of a way to ${node.end}: ${rows.join('; ')}`);
+      // What a sum comes to is for the engine's own tests; that it is a figure, and the answer, for these.
+      expected.forEach((found, i) => (found === null ? assert.match(rows[i][2], /^[−\d]/) : assert.equal(rows[i][2], found)));
       for (const [time, reading] of rows) {
         assert.match(time, /^\d\d:\d\d$/);
         assert.ok(reading.length > 0);
@@ -115,11 +115,11 @@ async function walk(page, name, ways, hands) {
     const id = `q-${node.question}`;
     for (const [answer, after] of node.next) {
       await arrived(page, id);
-      const words = await when(page, id, answer);
+      const words = await when(page, id, answer), summed = await page.evaluate((id) => 'sum' in (document.querySelector(`#${id} .take`)?.dataset ?? {}), id);
       if (after.takes.length) await hands.take(page, id, after.takes);
       else await hands.press(page, `#${id} .ways li:nth-child(${answer + 1}) a`);
       // What is found by a sum is written down as well, between what is typed and what is answered.
-      given.push([...after.takes.map(([, number, unit]) => `${number} ${unit}`.trim()), words]);
+      given.push([...after.takes.map(([, number, unit]) => `${number} ${unit}`.trim()), ...(summed && after.takes.length ? [null] : []), words]);
       await step(after);
       given.pop();
       await hands.press(page, '[data-act=back]');
@@ -312,7 +312,7 @@ test('what is typed is read with its unit, and what is no reading is said to be 
     await field.fill(typed);
     await page.locator('#q-airflow [type=submit]').click();
     assert.equal(await opened(page), 'q-airflow', typed);
-    assert.match(await verdict.innerText(), /No reading/, typed);
+    await verdict.filter({ hasText: typed === '' ? /No reading/ : /write|begin|unit/ }).waitFor();
     assert.ok(await field.evaluate((n) => n === document.activeElement), 'the blank is not pointed at');
   }
   await window.close();

@@ -2596,6 +2596,24 @@ error[check-skipped]: `replace-valve` is reached without `glass` being asked
 }
 
 #[test]
+fn a_check_that_the_list_leaves_out() {
+    let book = Book::sound();
+    book.change(TREE, "only-after: [airflow, glass]", "only-after: [glass]");
+    check(
+        &book,
+        r#"
+warning[check-unlisted]: `replace-valve` is reached only after `airflow` as well, and does not say so
+  --> trees/superheat-high.yaml:29:18
+   |
+29 |     only-after: [glass]
+   |                  ^^^^^ the list ends here
+   |
+   = help: add `airflow` to `only-after:`
+"#,
+    );
+}
+
+#[test]
 fn a_check_that_is_no_question() {
     let book = Book::sound();
     book.change(TREE, "[airflow, glass]", "[airflow, glas]");

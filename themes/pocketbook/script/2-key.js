@@ -212,8 +212,12 @@ document.addEventListener('DOMContentLoaded', function () {
         fill(div.appendChild(document.createElement('dd')));
       }
       sum.inputs.forEach(function (input) { row(input.name, function (dd) { put(dd, input); }); });
-      ['us', 'si'].forEach(function (system) {
-        sum.lines(system).forEach(function (line) { row(line.name, function (dd) { dd.innerHTML = line.mathml; }); rows.lastChild.className = system; });
+      var lines = { us: sum.lines('us'), si: sum.lines('si') };
+      (lines.us.length < lines.si.length ? lines.si : lines.us).forEach(function (line, n) {
+        row(line.name, function (dd) {
+          put(dd, same(''));
+          ['us', 'si'].forEach(function (system) { if (lines[system][n]) dd.querySelector('.' + system).innerHTML = lines[system][n].mathml; });
+        });
       });
       sum.notes.forEach(function (text) { details.appendChild(document.createElement('p')).textContent = text; });
     }
@@ -261,7 +265,7 @@ document.addEventListener('DOMContentLoaded', function () {
     else list.querySelectorAll('[data-fluid]').forEach(function (select) { reckoner.fluids.forEach(function (name) { select.add(new Option(name)); }); });
 
     note.addEventListener('input', function () { job.note = note.value; keep(); });
-    window.addEventListener('hashchange', function () { if (mine()) { open(); show(true); } });
+    window.addEventListener('hashchange', function () { if (!mine()) return; if (alone) open(); show(true); });
     window.addEventListener('pageshow', function (event) { if (event.persisted) { open(); show(false); } });
     document.querySelectorAll('.tail [name=units]').forEach(function (radio) {
       radio.addEventListener('change', function () { leaf.querySelectorAll('.open .take').forEach(function (form) { fill(form); tell(form); }); });
