@@ -8,6 +8,7 @@
 //! - `slips`: tables with a slip of the pen put in, and clean ones.
 //! - `agreement`: how far refrigerants are from other programs' figures, as a table.
 //! - `host`: a bound handbook over the network: ways out, conditions, parts, signals, a newer edition under load.
+//! - `saturation_table`: a saturation table as a reader has it, with enthalpy and its zero.
 //! - `typed_points`: a refrigerant known by a published table only, from its file to the page.
 //! - `properties`: refrigerants against other programs' figures and the papers' printed ones; the sweep that never fails.
 //! - `bench`: lays out a small handbook in a folder and runs the program on it. No tests of its own.
@@ -34,6 +35,7 @@ mod page;
 mod properties;
 mod real_content;
 mod reference;
+mod saturation_table;
 mod script;
 mod shell;
 mod slips;
