@@ -12,6 +12,7 @@ mod value;
 mod computed;
 mod example;
 mod figure;
+mod file_name;
 mod given;
 mod inputs;
 mod ladder;
@@ -73,6 +74,7 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
     dead_link::examine(book, &mut findings);
     lesson_order::examine(book, &mut findings);
     lesson_form::examine(book, &mut findings);
+    file_name::examine(book, &mut findings);
     name_twice::examine(book, &mut findings);
     picture::examine(book, &mut findings);
     if !altitude_known(book, &findings) {
