@@ -13,6 +13,7 @@ mod catalogue;
 mod computed;
 mod example;
 mod figure;
+mod file_name;
 mod given;
 mod inputs;
 mod ladder;
@@ -80,6 +81,7 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
     dead_link::examine(book, &mut findings);
     lesson_order::examine(book, &mut findings);
     lesson_form::examine(book, &mut findings);
+    file_name::examine(book, &mut findings);
     name_twice::examine(book, &mut findings);
     picture::examine(book, &mut findings);
     if !altitude_known(book, &findings) {

@@ -2804,6 +2804,28 @@ error[tree-never-entered]: this tree does not stand alone and no tree leads into
     );
 }
 
+#[cfg(unix)]
+#[test]
+fn a_file_that_windows_could_not_hold() {
+    let book = Book::sound();
+    book.put("lessons/coil/con.md", "---\ntitle: Condensing\n---\nText.\n");
+    book.put("lessons/coil/Gauges.md", "---\ntitle: More gauges\n---\nText.\n");
+    let ran = book.run(&["proof", "book"]).ended(1);
+    assert!(
+        ran.err.contains(
+            "error[name-not-portable]: a file can't be called `con` everywhere: Windows keeps it for a device"
+        ),
+        "{}",
+        ran.told()
+    );
+    assert!(
+        ran.err.contains("error[names-differ-in-case]: `gauges` and `Gauges` are one name on some machines"),
+        "{}",
+        ran.told()
+    );
+    assert!(ran.err.contains("--> lessons/coil/con.md:1:1"), "{}", ran.told());
+}
+
 /// Names given to findings in the source of a room, each with the place of its giving.
 fn names_given() -> Vec<(String, String)> {
     let mut names = Vec::new();

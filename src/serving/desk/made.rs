@@ -130,7 +130,8 @@ impl Bench {
         let name = path.rsplit_once('/')?.1.strip_suffix(".md")?.to_owned();
         let before = book.lessons.get(&name)?.clone();
         let file = before.body.file;
-        if book.files.get(file)?.text == text {
+        // An editor that empties a file before it writes it is not done yet; one that stays empty is told of with the whole.
+        if text.is_empty() || book.files.get(file)?.text == text {
             return Some(false);
         }
         let read = reading::read_lesson_again(book, path, &text)?;

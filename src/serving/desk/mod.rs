@@ -145,8 +145,12 @@ fn follow(mut bench: Bench, stopper: &Stopper, tell: &Tell) {
         make_if_due(&bench, &mut now);
         let until = now.due.map_or(LOOK_AGAIN, |due| due.saturating_duration_since(Instant::now())).min(LOOK_AGAIN);
         let mut made = None;
+        let mut heard_at = None;
         match heard.recv_timeout(until) {
-            Ok(Sign::Look) => made = settle(&heard, &mut now),
+            Ok(Sign::Look) => {
+                heard_at = Some(Instant::now());
+                made = settle(&heard);
+            }
             Ok(Sign::Made(change, result)) => made = Some((change, result)),
             Err(RecvTimeoutError::Timeout) => {}
             Err(RecvTimeoutError::Disconnected) => return,
@@ -155,7 +159,7 @@ fn follow(mut bench: Bench, stopper: &Stopper, tell: &Tell) {
         let changes = looked.since(&seen);
         seen = looked;
         if !changes.is_empty() {
-            let begun = *now.behind.get_or_insert_with(Instant::now);
+            let begun = *now.behind.get_or_insert(heard_at.unwrap_or_else(Instant::now));
             now.change += 1;
             let lessons = changes.lessons(bench.folder()).filter(|lessons| lessons.len() <= MOST_LESSONS);
             let at_once = lessons.is_some_and(|lessons| bench.lessons_again(&lessons, begun, tell));
@@ -177,8 +181,8 @@ fn follow(mut bench: Bench, stopper: &Stopper, tell: &Tell) {
 }
 
 /// Waits until a save is over. A whole that comes in meanwhile is handed on.
-fn settle(heard: &Receiver<Sign>, now: &mut Following) -> Option<(u64, Box<Result<Made, String>>)> {
-    let begun = *now.behind.get_or_insert_with(Instant::now);
+fn settle(heard: &Receiver<Sign>) -> Option<(u64, Box<Result<Made, String>>)> {
+    let begun = Instant::now();
     let mut made = None;
     while begun.elapsed() < MOST_SETTLING {
         match heard.recv_timeout(SETTLED) {
@@ -197,6 +201,7 @@ fn make_if_due(bench: &Bench, now: &mut Following) {
     }
     now.due = None;
     now.making = true;
+    now.behind.get_or_insert_with(Instant::now);
     let (load, signs, change) = (bench.load(), now.signs.clone(), now.change);
     thread::spawn(move || {
         let made = Made::of(&load);

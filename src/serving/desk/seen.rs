@@ -6,7 +6,7 @@
 use crate::reading;
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
-use std::ffi::OsStr;
+use std::ffi::{OsStr, OsString};
 use std::fs::Metadata;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
@@ -15,8 +15,8 @@ use walkdir::WalkDir;
 /// Clocks of file systems step by up to this much.
 const STEP: Duration = Duration::from_millis(30);
 
-/// Files by their paths.
-pub(super) struct Seen(BTreeMap<PathBuf, Look>);
+/// Files by their paths, compared as plain text: thousands are, at every look.
+pub(super) struct Seen(BTreeMap<OsString, Look>);
 
 #[derive(Clone, PartialEq, Eq)]
 struct Look {
@@ -46,8 +46,9 @@ impl Seen {
                     && matters(folder, entry.path())
                     && let Ok(file) = entry.metadata()
                 {
-                    let look = Look::at(entry.path(), &file, before.and_then(|before| before.0.get(entry.path())));
-                    files.insert(entry.into_path(), look);
+                    let look =
+                        Look::at(entry.path(), &file, before.and_then(|before| before.0.get(entry.path().as_os_str())));
+                    files.insert(entry.into_path().into_os_string(), look);
                 }
             }
         }
@@ -60,7 +61,7 @@ impl Seen {
         for (path, look) in &self.0 {
             match before.0.get(path) {
                 None => changes.come_or_gone = true,
-                Some(known) if !known.same_as(look) => changes.written.push(path.clone()),
+                Some(known) if !known.same_as(look) => changes.written.push(PathBuf::from(path)),
                 Some(_) => {}
             }
         }
@@ -154,7 +155,7 @@ mod tests {
         let third = Seen::of(&folders, Some(&second));
         assert!(third.since(&second).is_empty());
         let fourth = Seen::of(&folders, Some(&third));
-        assert!(fourth.0[&lesson].content.is_none(), "a time long past is relied upon");
+        assert!(fourth.0[lesson.as_os_str()].content.is_none(), "a time long past is relied upon");
 
         for left in ["lessons/coil/.a.md.swp", "lessons/coil/a.md~", "lessons/coil/4913", "lessons/coil/#a.md#"] {
             fs::write(folder.join(left), "x").unwrap();
