@@ -2806,24 +2806,40 @@ error[tree-never-entered]: this tree does not stand alone and no tree leads into
 
 #[cfg(unix)]
 #[test]
-fn a_file_that_windows_could_not_hold() {
+fn a_file_that_some_machine_can_not_hold() {
     let book = Book::sound();
     book.put("lessons/coil/con.md", "---\ntitle: Condensing\n---\nText.\n");
-    book.put("lessons/coil/Gauges.md", "---\ntitle: More gauges\n---\nText.\n");
-    let ran = book.run(&["proof", "book"]).ended(1);
-    assert!(
-        ran.err.contains(
-            "error[name-not-portable]: a file can't be called `con` everywhere: Windows keeps it for a device"
-        ),
-        "{}",
-        ran.told()
+    check(
+        &book,
+        r#"
+error[name-not-portable]: a file can't be called `con` everywhere: Windows keeps it for a device
+ --> lessons/coil/con.md:1:1
+  |
+1 | ---
+  | ^
+  |
+  = help: give it a name of letters, digits and hyphens, and lead the links to it there
+"#,
     );
-    assert!(
-        ran.err.contains("error[names-differ-in-case]: `gauges` and `Gauges` are one name on some machines"),
-        "{}",
-        ran.told()
+    book.take_out("lessons/coil/con.md");
+    book.put("lessons/coil/Gauges.md", "---\ntitle: Condensing\n---\nText.\n");
+    check(
+        &book,
+        r#"
+error[names-differ-in-case]: `gauges` and `Gauges` are one name on some machines
+ --> lessons/coil/gauges.md:1:1
+  |
+1 | ---
+  | ^
+  |
+ ::: lessons/coil/Gauges.md:1:1
+  |
+1 | ---
+  | - the other one
+  |
+  = help: give one of them another name, not only other capitals
+"#,
     );
-    assert!(ran.err.contains("--> lessons/coil/con.md:1:1"), "{}", ran.told());
 }
 
 /// Names given to findings in the source of a room, each with the place of its giving.

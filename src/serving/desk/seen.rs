@@ -23,6 +23,8 @@ struct Look {
     size: u64,
     written: Option<SystemTime>,
     number: u64,
+    /// Whether it was written so lately that another writing may bear the same time.
+    late: bool,
     /// The content's digest, where the time can't be relied upon yet.
     content: Option<[u8; 32]>,
 }
@@ -73,11 +75,11 @@ impl Seen {
 impl Look {
     fn at(path: &Path, file: &Metadata, before: Option<&Self>) -> Self {
         let written = file.modified().ok();
-        let mut look = Self { size: file.len(), written, number: number_of(file), content: None };
         let now = SystemTime::now();
         let late = written.is_none_or(|written| now.duration_since(written).map_or(true, |since| since < STEP));
-        let doubted = before.is_some_and(|before| before.content.is_some());
-        if late || doubted {
+        let mut look = Self { size: file.len(), written, number: number_of(file), late, content: None };
+        // Once more after that, to see what was written within the same time.
+        if late || before.is_some_and(|before| before.late) {
             look.content = std::fs::read(path).ok().map(|bytes| Sha256::digest(bytes).into());
         }
         look
@@ -85,7 +87,7 @@ impl Look {
 
     fn same_as(&self, later: &Self) -> bool {
         let alike = (self.size, self.written, self.number) == (later.size, later.written, later.number);
-        alike && (self.content.is_none() || self.content == later.content)
+        alike && self.content.zip(later.content).is_none_or(|(content, later)| content == later)
     }
 }
 
