@@ -257,6 +257,8 @@ const near = (a, b) => {
     return Math.abs(p - q) <= Math.max(1.01 * 10 ** -Math.min(decimals, other), 4e-4 * Math.abs(p));
   });
 };
+// Rows only group what stands side by side; the program leaves out those that mean nothing.
+const bare = mathml => mathml.replace(/<\/?mrow>/g, '');
 let wrong = 0;
 const differ = (what, page, program) => { if (wrong++ < 12) console.log(`${what}\n  page    ${page}\n  program ${program}`); };
 for (const {sum, given, answer, inputs, us, si} of cases) {
@@ -266,7 +268,7 @@ for (const {sum, given, answer, inputs, us, si} of cases) {
     const lines = found.lines(system), wanted = {us, si}[system];
     if (lines.length !== wanted.length) { differ(sum.name + ': lines', lines.length, wanted.length); continue; }
     lines.forEach((line, n) => {
-      if (line.name !== wanted[n][0] || !near(line.mathml, wanted[n][1])) differ(`${sum.name}, ${system}`, line.mathml, wanted[n][1]);
+      if (line.name !== wanted[n][0] || !near(bare(line.mathml), bare(wanted[n][1]))) differ(`${sum.name}, ${system}`, line.mathml, wanted[n][1]);
     });
   }
   const told = found.inputs.map(input => [input.name, input.us, input.si]);

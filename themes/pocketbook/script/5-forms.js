@@ -93,12 +93,10 @@ document.addEventListener('DOMContentLoaded', function () {
     });
     numbers.textContent = '';
     ['us', 'si'].forEach(function (system) {
-      found.lines(system).forEach(function (line) {
-        var div = document.createElement('div');
-        div.className = system;
-        div.innerHTML = line.mathml;
-        numbers.append(div);
-      });
+      var side = numbers.appendChild(document.createElement('div'));
+      side.className = system;
+      // One system may need a line more than the other.
+      found.lines(system).forEach(function (line) { side.appendChild(document.createElement('div')).innerHTML = line.mathml; });
     });
   }
   forms.forEach(function (form) {
