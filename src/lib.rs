@@ -18,4 +18,6 @@ pub mod setting;
 
 pub mod binding;
 
+pub mod serving;
+
 pub mod command;

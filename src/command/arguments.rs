@@ -1,6 +1,7 @@
 //! What may be written after `coldpress`.
 
 use clap::{Args, Parser, Subcommand};
+use std::net::SocketAddr;
 use std::path::PathBuf;
 
 /// A handbook whose figures are checked when it is made.
@@ -32,6 +33,18 @@ pub(super) enum Verb {
         /// Where the bound handbook goes; an earlier edition there is replaced whole
         #[arg(long, value_name = "DIR", default_value = "bound")]
         into: PathBuf,
+    },
+    /// Serve a bound handbook to a local network; stops on an interrupt
+    Host {
+        /// The bound handbook's folder, as `bind` makes it
+        #[arg(default_value = "bound")]
+        bound: PathBuf,
+        /// Where to listen; `0.0.0.0:8080` for every machine that can reach this one
+        #[arg(long, value_name = "ADDR:PORT", default_value = "127.0.0.1:8080")]
+        listen: SocketAddr,
+        /// Say a line for every request
+        #[arg(long)]
+        log: bool,
     },
     /// Do one computation of the catalogue, with its working
     Reckon(Sum),

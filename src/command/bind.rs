@@ -30,9 +30,8 @@ pub(super) fn bind(dir: &Path, into: &Path) -> Result<Outcome, Failure> {
     progress.step("setting");
     let pages = setting::set(&book, &proof, &theme).map_err(|error| Failure::Machine(error.to_string()))?;
     progress.step("binding");
-    let files = setting::with_carry_copies(pages, &book, binding::archive)
-        .map_err(|error| Failure::Machine(error.to_string()))?;
-    binding::bind(&files.files, &edition_text(&book.front), into).map_err(|error| match error {
+    let files = binding::with_copies(pages, &book, &theme).map_err(|error| Failure::Machine(error.to_string()))?;
+    binding::bind(&files, &edition_text(&book.front), into).map_err(|error| match error {
         BindError::Io { .. } => Failure::Machine(error.to_string()),
         BindError::NotOurs(_) | BindError::NoName(_) => Failure::usage(error.to_string()),
     })?;
@@ -41,7 +40,7 @@ pub(super) fn bind(dir: &Path, into: &Path) -> Result<Outcome, Failure> {
     say(&format!(
         "Bound in {:.1} s: {} pages; {}; {}.\n{}\nOpen {}",
         begun.elapsed().as_secs_f64(),
-        files.files.keys().filter(|path| path.ends_with(".html")).count(),
+        files.keys().filter(|path| path.ends_with(".html") && !path.starts_with("carry/")).count(),
         checked_text(&book, &proof),
         count_text(&proof.findings),
         if in_its_fonts { DRESSED } else { UNDRESSED },

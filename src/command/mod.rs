@@ -8,6 +8,7 @@ mod report;
 
 mod begin;
 mod bind;
+mod host;
 mod proof;
 mod reckon;
 mod roster;
@@ -55,6 +56,7 @@ pub fn run(arguments: Arguments) -> u8 {
         Verb::Begin { dir } => begin::begin(&dir),
         Verb::Proof { dir } => proof::proof(&dir),
         Verb::Bind { dir, into } => bind::bind(&dir, &into),
+        Verb::Host { bound, listen, log } => host::host(&bound, listen, log),
         Verb::Reckon(sum) => reckon::reckon(&sum),
     };
     match ended {

@@ -24,13 +24,13 @@ pub(super) fn proof(dir: &Path) -> Result<Outcome, Failure> {
 pub(super) fn proofed(dir: &Path) -> Result<(Handbook, Proof), Failure> {
     let progress = Progress::begin();
     progress.step("reading");
-    let texts = reading::read_folder(dir).map_err(|error| match error {
+    let layers = reading::read_pile(dir).map_err(|error| match error {
         reading::FolderError::Missing(_) => {
             Failure::usage(format!("{error}; `coldpress begin DIR` lays out a new handbook"))
         }
         other => Failure::Machine(other.to_string()),
     })?;
-    let (book, findings) = reading::read_files(texts);
+    let (book, findings) = reading::read_layers(layers);
     progress.step("proofing");
     let proof = proofing::proof(&book, findings);
     Ok((book, proof))

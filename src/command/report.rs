@@ -47,7 +47,7 @@ fn group<'a>(files: &'a Files, finding: &'a Finding) -> Group<'a> {
     }
     for file in places {
         let Some(source) = files.get(file) else { continue };
-        let mut snippet = Snippet::source(source.text.as_str()).path(source.path.as_str()).fold(true);
+        let mut snippet = Snippet::source(source.text.as_str()).path(source.shown()).fold(true);
         if file == finding.at.file {
             let primary = AnnotationKind::Primary.span(shown(&source.text, finding.at));
             let label = Some(finding.label.as_str()).filter(|l| !l.is_empty());

@@ -22,11 +22,14 @@ pub(super) fn roster(handbook: Option<&Path>) -> Result<BTreeMap<String, Refrige
     });
     let mut roster = built(brought.collect());
     if let Some(dir) = handbook {
-        let texts = reading::read_folder(dir).map_err(|error| match error {
+        let pile = reading::read_pile(dir).map_err(|error| match error {
             reading::FolderError::Missing(_) => Failure::usage(error.to_string()),
             other => Failure::Machine(other.to_string()),
         })?;
-        roster.extend(built(texts.into_iter().filter(|(path, _)| path.starts_with("refrigerants/")).collect()));
+        for layer in pile.into_iter().rev() {
+            let ours = layer.texts.into_iter().filter(|(path, _)| path.starts_with("refrigerants/"));
+            roster.extend(built(ours.collect()));
+        }
     }
     Ok(roster)
 }

@@ -42,4 +42,17 @@ pub struct Front {
     pub parts: Vec<Part>,
     /// Carry copies asked for.
     pub carry_copies: Vec<Spot<String>>,
+    /// The handbook that this one builds on, where it does.
+    pub base: Option<Box<Base>>,
+}
+
+/// The handbook below, which another builds on.
+#[derive(Clone, Debug)]
+pub struct Base {
+    /// Its title.
+    pub title: String,
+    /// Whose it is.
+    pub house: String,
+    /// Its edition.
+    pub edition: String,
 }

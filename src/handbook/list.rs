@@ -17,6 +17,12 @@ pub struct StandingValue {
     pub source: Spot<String>,
     /// A further sentence.
     pub note: Option<String>,
+    /// Who set it, where it stands in place of a value of the handbook below.
+    pub by: Option<Spot<String>>,
+    /// Why it was set so.
+    pub because: Option<String>,
+    /// The value of the handbook below that it stands in place of.
+    pub replaces: Option<Box<StandingValue>>,
 }
 
 /// What kind of thing a source is.

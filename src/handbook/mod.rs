@@ -18,7 +18,7 @@ pub use block::{
     SaturationTable, Supplied, Supply, TreeBlock,
 };
 pub use finding::{Finding, Seen, Weight};
-pub use front::{Front, Part, UnitsFirst};
+pub use front::{Base, Front, Part, UnitsFirst};
 pub use lesson::{Heading, Lesson, Link, NoticeBlock, Query, Scheme, Signal};
 pub use list::{Hazard, Source, SourceKind, StandingValue, Term};
 pub use refrigerant::{Gwp, MadeOf, RefrigerantEntry};

@@ -27,8 +27,13 @@ pub struct Spot<T> {
 /// One file as it was read.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SourceFile {
-    /// Its path below the handbook's folder, with `/` between the parts on every machine.
+    /// Its path below its handbook's folder, with `/` between the parts on every machine.
     pub path: String,
+    /// How far below the author's own handbook it lies: 0 for the author's files, 1 for those of the handbook that this one
+    /// builds on, and so on.
+    pub depth: usize,
+    /// The way from the author's folder to its handbook's, `../school/`; empty for the author's own.
+    pub folder: String,
     /// Its text.
     pub text: String,
 }
@@ -51,11 +56,36 @@ impl<T> Spot<T> {
     }
 }
 
+impl SourceFile {
+    /// Its path from the author's folder, as people are told of it.
+    pub fn shown(&self) -> String {
+        format!("{}{}", self.folder, self.path)
+    }
+}
+
 impl Files {
-    /// Adds a file and gives it its number.
+    /// Adds one of the author's own files and gives it its number.
     pub fn add(&mut self, path: impl Into<String>, text: impl Into<String>) -> FileId {
-        self.0.push(SourceFile { path: path.into(), text: text.into() });
+        self.add_below(0, "", path, text)
+    }
+
+    /// Adds a file of the handbook `depth` below the author's own, whose folder is reached by `folder`.
+    pub fn add_below(
+        &mut self,
+        depth: usize,
+        folder: impl Into<String>,
+        path: impl Into<String>,
+        text: impl Into<String>,
+    ) -> FileId {
+        self.0.push(SourceFile { path: path.into(), depth, folder: folder.into(), text: text.into() });
         FileId(u32::try_from(self.0.len() - 1).unwrap_or(u32::MAX))
+    }
+
+    /// Puts another text in place of that file's, which keeps its path and number. Nothing where there is no such file.
+    pub fn replace(&mut self, id: FileId, text: impl Into<String>) {
+        if let Some(file) = self.0.get_mut(id.0 as usize) {
+            file.text = text.into();
+        }
     }
 
     /// The file of that number, where there is one.
@@ -66,6 +96,11 @@ impl Files {
     /// The path of that file; empty where there is none.
     pub fn path(&self, id: FileId) -> &str {
         self.get(id).map_or("", |f| f.path.as_str())
+    }
+
+    /// How far below the author's own handbook that file lies; 0 where there is no such file.
+    pub fn depth(&self, id: FileId) -> usize {
+        self.get(id).map_or(0, |f| f.depth)
     }
 
     /// The text a span covers; empty where it covers none.

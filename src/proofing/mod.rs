@@ -16,6 +16,7 @@ mod given;
 mod inputs;
 mod ladder;
 mod name_twice;
+mod own_value;
 mod picture;
 mod problem;
 mod roster;
@@ -62,11 +63,13 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
         problems: problem::examine(book, &roster, &around, &mut findings),
         readings: sheet::examine(book, &values, &mut findings),
         trees: proved.trees,
+        replaced_values: value::replaced(book),
         values,
         roster,
         findings: Vec::new(),
     };
-    value::examine_links(book, &proof.values, air, &mut findings);
+    value::examine_links(book, air, &mut findings);
+    own_value::examine(book, &mut findings);
     dead_link::examine(book, &mut findings);
     lesson_order::examine(book, &mut findings);
     lesson_form::examine(book, &mut findings);
@@ -80,6 +83,63 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
     findings.dedup();
     proof.findings = findings;
     proof
+}
+
+/// Examines the lesson `name` again, everything beside it being as it was for `before`.
+///
+/// Gives a proof of this lesson alone: its figures, blocks and findings, with the refrigerants, values and trees of
+/// `before`. What its change does to other lessons is for [`proof`] to find. None where there is no such lesson.
+pub fn proof_lesson(book: &Handbook, before: &Proof, name: &str, read_findings: Vec<Finding>) -> Option<Proof> {
+    let lesson = book.lessons.get(name)?;
+    let file = lesson.body.file;
+    let alone = Handbook {
+        files: book.files.clone(),
+        front: book.front.clone(),
+        lessons: [(name.to_owned(), lesson.clone())].into(),
+        refrigerants: book.refrigerants.clone(),
+        values: book.values.clone(),
+        pictures: book.pictures.clone(),
+        ..Handbook::default()
+    };
+    let around = Surroundings { altitude: before.altitude };
+    let roster = &before.roster;
+    let mut findings = read_findings;
+    let figures = figure::examine(&alone, roster, &around, &mut findings);
+    let given = given::examine(&alone, &mut findings);
+    let examples = example::examine(&alone, roster, &around, &mut findings);
+    let tables = saturation::examine(&alone, roster, &around, &mut findings);
+    let computed = computed::examine_tables(&alone, roster, &around, &mut findings);
+    let forms = computed::examine_forms(&alone, roster, &around, &mut findings);
+    let problems = problem::examine(&alone, roster, &around, &mut findings);
+    picture::examine(&alone, &mut findings);
+    lesson_form::examine(&alone, &mut findings);
+    value::examine_links(book, before.air, &mut findings);
+    dead_link::examine(book, &mut findings);
+    lesson_order::examine(book, &mut findings);
+    name_twice::examine(book, &mut findings);
+    if !altitude_known(book, &before.findings) {
+        findings.retain(|finding| finding.name != "figure-disagrees");
+    }
+    findings.retain(|finding| finding.at.file == file);
+    findings.sort();
+    findings.dedup();
+    Some(Proof {
+        findings,
+        altitude: before.altitude,
+        air: before.air,
+        figures,
+        given,
+        examples,
+        tables,
+        computed,
+        forms,
+        problems,
+        readings: Default::default(),
+        trees: before.trees.clone(),
+        values: before.values.clone(),
+        replaced_values: before.replaced_values.clone(),
+        roster: before.roster.clone(),
+    })
 }
 
 impl Proof {

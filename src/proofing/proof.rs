@@ -25,6 +25,8 @@ pub struct Proof {
     pub given: BTreeMap<Span, ValueFigure>,
     /// Standing values by name.
     pub values: BTreeMap<String, ValueFigure>,
+    /// The figures of the handbook below that standing values were set in place of, by the value's name.
+    pub replaced_values: BTreeMap<String, ValueFigure>,
     /// Worked examples by the place of their block.
     pub examples: BTreeMap<Span, ExampleProof>,
     /// Saturation tables by the place of their block.

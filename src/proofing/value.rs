@@ -5,9 +5,13 @@
 //! quotation is held against it.
 //!
 //! Trips: `[8 to 20 °F](value:superheat-range)` where the value is `8 to 18 °F`. Mended: `[8 to 18 °F](value:superheat-range)`.
+//!
+//! A handbook that builds on another may set a value of its own in place of one below; a lesson from below that quotes the
+//! old one is then still right, and is set with the new. So a quotation is held against the value as it stood where the
+//! quotation was written.
 
 use super::given;
-use crate::handbook::{Finding, Handbook, Scheme};
+use crate::handbook::{Finding, Handbook, Scheme, StandingValue};
 use crate::quantity::{Kind, Pressure, ReadingError, Written, read, read_range};
 use std::collections::BTreeMap;
 
@@ -35,45 +39,62 @@ pub(super) fn figure(text: &str, kind: Kind) -> Result<ValueFigure, ReadingError
     }
 }
 
+/// The figure of one standing value.
+fn read_value(value: &StandingValue) -> Result<ValueFigure, Box<Finding>> {
+    if value.quantity.value == WORDS {
+        return Ok(ValueFigure::Words(value.value.value.clone()));
+    }
+    let Some(kind) = Kind::from_name(&value.quantity.value) else {
+        return Err(Box::new(given::kind_not_known(&value.quantity.value, value.quantity.at)));
+    };
+    figure(&value.value.value, kind).map_err(|error| {
+        let finding = Finding::error("value-not-read", value.value.at, error.to_string());
+        Box::new(finding.seen(value.quantity.at, format!("it is to be a {}", kind.name())))
+    })
+}
+
 /// Reads every standing value.
 pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) -> BTreeMap<String, ValueFigure> {
     let mut values = BTreeMap::new();
     for (name, value) in &book.values {
-        if value.quantity.value == WORDS {
-            values.insert(name.clone(), ValueFigure::Words(value.value.value.clone()));
-            continue;
-        }
-        let Some(kind) = Kind::from_name(&value.quantity.value) else {
-            findings.push(given::kind_not_known(&value.quantity.value, value.quantity.at));
-            continue;
-        };
-        match figure(&value.value.value, kind) {
+        match read_value(value) {
             Ok(read) => {
                 values.insert(name.clone(), read);
             }
-            Err(error) => findings.push(
-                Finding::error("value-not-read", value.value.at, error.to_string())
-                    .seen(value.quantity.at, format!("it is to be a {}", kind.name())),
-            ),
+            Err(finding) => findings.push(*finding),
         }
     }
     values
 }
 
+/// The figures that standing values were set in place of, by the value's name.
+pub(super) fn replaced(book: &Handbook) -> BTreeMap<String, ValueFigure> {
+    let replaced = book.values.iter().filter_map(|(name, value)| {
+        let old = read_value(value.replaces.as_deref()?).ok()?;
+        Some((name.clone(), old))
+    });
+    replaced.collect()
+}
+
+/// The value as it stands for one who writes in a handbook `depth` below the author's own.
+fn as_of(value: &StandingValue, depth: usize, depth_of: impl Fn(&StandingValue) -> usize) -> &StandingValue {
+    let mut standing = value;
+    while depth_of(standing) < depth {
+        let Some(below) = &standing.replaces else { break };
+        standing = below;
+    }
+    standing
+}
+
 /// Holds every `value:` link against its standing value.
-pub(super) fn examine_links(
-    book: &Handbook,
-    values: &BTreeMap<String, ValueFigure>,
-    air: Pressure,
-    findings: &mut Vec<Finding>,
-) {
+pub(super) fn examine_links(book: &Handbook, air: Pressure, findings: &mut Vec<Finding>) {
     for link in book.links().filter(|link| link.scheme == Scheme::Value) {
         // A value that is not there is a dead link; one that could not be read has been told.
-        let (Some(standing), Some(value)) = (values.get(&link.to.value), book.values.get(&link.to.value)) else {
-            continue;
-        };
+        let Some(value) = book.values.get(&link.to.value) else { continue };
+        let value = as_of(value, book.files.depth(link.text.at.file), |v| book.files.depth(v.at.file));
+        let Ok(standing) = read_value(value) else { continue };
         let text = link.text.value.trim();
-        let agrees = match standing {
+        let agrees = match &standing {
             ValueFigure::Words(words) => words.trim().eq_ignore_ascii_case(text),
             ValueFigure::One(one) => match figure(text, one.unit.kind) {
                 Ok(ValueFigure::One(quoted)) => same(&quoted, one, air),

@@ -1,7 +1,7 @@
 //! `handbook.yaml`.
 
 use super::yaml::{self, Text};
-use crate::handbook::{FileId, Finding, Front, Handbook, Part, Span, UnitsFirst};
+use crate::handbook::{Base, FileId, Finding, Front, Handbook, Part, SourceFile, Span, Spot, UnitsFirst};
 use serde::Deserialize;
 
 #[derive(Deserialize)]
@@ -16,6 +16,42 @@ struct RawFront {
     parts: Vec<RawPart>,
     #[serde(default)]
     carry_copies: Vec<Text>,
+}
+
+/// The front of a handbook that builds on another: what it leaves out is as it is there.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+struct RawOver {
+    builds_on: Text,
+    #[serde(default)]
+    title: Option<Text>,
+    #[serde(default)]
+    house: Option<Text>,
+    #[serde(default)]
+    edition: Option<Text>,
+    #[serde(default)]
+    altitude: Option<Text>,
+    #[serde(default)]
+    units: Option<Text>,
+    #[serde(default)]
+    parts: Option<Vec<RawPart>>,
+    #[serde(default)]
+    carry_copies: Option<Vec<Text>>,
+}
+
+impl From<RawFront> for RawOver {
+    fn from(raw: RawFront) -> Self {
+        Self {
+            builds_on: Text(String::new()),
+            title: Some(raw.title),
+            house: Some(raw.house),
+            edition: Some(raw.edition),
+            altitude: Some(raw.altitude),
+            units: raw.units,
+            parts: Some(raw.parts),
+            carry_copies: Some(raw.carry_copies),
+        }
+    }
 }
 
 #[derive(Deserialize)]
@@ -35,14 +71,34 @@ struct RawPartFields {
     lessons: Vec<Text>,
 }
 
-pub(super) fn read(id: FileId, text: &str, book: &mut Handbook, findings: &mut Vec<Finding>) {
+/// What `builds-on:` of this front says, where it can be read; its place is in file 0.
+pub(super) fn builds_on(text: &str) -> Option<Spot<String>> {
+    let at = Span { end: text.len(), ..Span::default() };
+    let (raw, places) = yaml::read::<RawOver>(text, at).ok()?;
+    Some(places.spot(&["builds-on"], &raw.builds_on))
+}
+
+/// Reads the front in `file` into `book`, over that of the handbook below it where there is one.
+pub(super) fn read(id: FileId, file: &SourceFile, book: &mut Handbook, findings: &mut Vec<Finding>) {
+    let text = &file.text;
     let at = Span { file: id, start: 0, end: text.len() };
-    let (raw, places) = match yaml::read::<RawFront>(text, at) {
+    let builds = text.lines().any(|line| line.starts_with("builds-on:"));
+    let read = if builds {
+        yaml::read::<RawOver>(text, at)
+    } else {
+        yaml::read::<RawFront>(text, at).map(|(raw, places)| (RawOver::from(raw), places))
+    };
+    let (raw, places) = match read {
         Ok(read) => read,
         Err(finding) => return findings.push(*finding),
     };
+    let below = std::mem::take(&mut book.front);
+    let base = builds
+        .then(|| Base { title: below.title.clone(), house: below.house.clone(), edition: below.edition.clone() })
+        .map(Box::new);
     let units = match raw.units.as_ref().map(|t| t.0.as_str()) {
-        None | Some("US first") => UnitsFirst::Us,
+        None => below.units,
+        Some("US first") => UnitsFirst::Us,
         Some("SI first") => UnitsFirst::Si,
         Some(other) => {
             findings.push(
@@ -52,44 +108,42 @@ pub(super) fn read(id: FileId, text: &str, book: &mut Handbook, findings: &mut V
             UnitsFirst::Us
         }
     };
-    let parts = raw
-        .parts
-        .iter()
-        .enumerate()
-        .map(|(i, part)| {
-            let n = i.to_string();
-            match part {
-                RawPart::Name(name) => {
-                    Part { name: places.spot(&["parts", &n], name), title: title_of(&name.0), lessons: Vec::new() }
-                }
-                RawPart::Whole(fields) => Part {
-                    name: places.spot(&["parts", &n, "name"], &fields.name),
-                    title: fields.title.as_ref().map_or_else(|| title_of(&fields.name.0), |t| t.0.clone()),
-                    lessons: fields
-                        .lessons
-                        .iter()
-                        .enumerate()
-                        .map(|(k, lesson)| places.spot(&["parts", &n, "lessons", &k.to_string()], lesson))
-                        .collect(),
-                },
-            }
-        })
-        .collect();
     book.front = Front {
         at,
-        title: raw.title.0,
-        house: raw.house.0,
-        edition: places.spot(&["edition"], &raw.edition).value,
-        altitude: places.spot(&["altitude"], &raw.altitude),
+        title: raw.title.map_or(below.title, |t| t.0),
+        house: raw.house.map_or(below.house, |t| t.0),
+        edition: raw.edition.map_or(below.edition, |t| places.spot(&["edition"], &t).value),
+        altitude: raw.altitude.map_or(below.altitude, |t| places.spot(&["altitude"], &t)),
         units,
-        parts,
-        carry_copies: raw
-            .carry_copies
-            .iter()
-            .enumerate()
-            .map(|(i, copy)| places.spot(&["carry-copies", &i.to_string()], copy))
-            .collect(),
+        parts: raw
+            .parts
+            .map_or(below.parts, |parts| parts.iter().enumerate().map(|(i, part)| part_of(part, i, &places)).collect()),
+        carry_copies: raw.carry_copies.map_or(below.carry_copies, |copies| {
+            let spot = |(i, copy): (usize, &Text)| places.spot(&["carry-copies", &i.to_string()], copy);
+            copies.iter().enumerate().map(spot).collect()
+        }),
+        base,
     };
+}
+
+/// The part that stands at `i` in the list.
+fn part_of(part: &RawPart, i: usize, places: &yaml::Places) -> Part {
+    let n = i.to_string();
+    match part {
+        RawPart::Name(name) => {
+            Part { name: places.spot(&["parts", &n], name), title: title_of(&name.0), lessons: Vec::new() }
+        }
+        RawPart::Whole(fields) => Part {
+            name: places.spot(&["parts", &n, "name"], &fields.name),
+            title: fields.title.as_ref().map_or_else(|| title_of(&fields.name.0), |t| t.0.clone()),
+            lessons: fields
+                .lessons
+                .iter()
+                .enumerate()
+                .map(|(k, lesson)| places.spot(&["parts", &n, "lessons", &k.to_string()], lesson))
+                .collect(),
+        },
+    }
 }
 
 /// `the-cycle` read aloud: `The cycle`.

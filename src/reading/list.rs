@@ -2,7 +2,9 @@
 
 use super::link;
 use super::yaml::{self, Named, Text};
-use crate::handbook::{FileId, Finding, Handbook, Hazard, Signal, Source, SourceKind, Span, Spot, StandingValue, Term};
+use crate::handbook::{
+    FileId, Finding, Handbook, Hazard, Signal, Source, SourceFile, SourceKind, Span, Spot, StandingValue, Term,
+};
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
@@ -15,6 +17,10 @@ struct RawValue {
     source: Text,
     #[serde(default)]
     note: Option<Text>,
+    #[serde(default)]
+    by: Option<Text>,
+    #[serde(default)]
+    because: Option<Text>,
 }
 
 #[derive(Deserialize)]
@@ -74,8 +80,8 @@ enum RawSignal {
     Notice,
 }
 
-pub(super) fn read_values(id: FileId, text: &str, book: &mut Handbook, findings: &mut Vec<Finding>) {
-    let read = entries::<RawValue>(id, text, findings, |places, name, raw| {
+pub(super) fn read_values(id: FileId, file: &SourceFile, book: &mut Handbook, findings: &mut Vec<Finding>) {
+    let read = entries::<RawValue>(id, &file.text, findings, |places, name, raw| {
         let value = StandingValue {
             at: places.key(&[name]),
             is: raw.is.0,
@@ -83,6 +89,9 @@ pub(super) fn read_values(id: FileId, text: &str, book: &mut Handbook, findings:
             quantity: places.spot(&[name, "quantity"], &raw.quantity),
             source: places.spot(&[name, "source"], &raw.source),
             note: raw.note.map(|t| t.0),
+            by: raw.by.as_ref().map(|t| places.spot(&[name, "by"], t)),
+            because: raw.because.map(|t| t.0),
+            replaces: book.values.remove(name).map(Box::new),
         };
         book.values.insert(name.to_owned(), value);
     });

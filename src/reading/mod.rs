@@ -10,6 +10,7 @@ mod computed;
 mod example;
 mod folder;
 mod front;
+mod layers;
 mod lesson;
 mod link;
 mod list;
@@ -22,32 +23,79 @@ mod theme;
 mod tree;
 mod yaml;
 
-pub use folder::{FolderError, read_folder};
+pub use folder::{FolderError, path_of, read_file, read_folder, read_pile};
+pub use layers::Layer;
 pub use markdown::options as markdown_options;
-pub use theme::{read_packages, read_theme};
+pub use theme::{OwnTheme, read_packages, read_themes};
 
 use crate::handbook::{FileId, Files, Finding, Handbook, Span};
+use std::collections::BTreeSet;
+
+/// Reads the lesson at `path` again, from `text`, into a handbook that was read with another text of it. Everything else
+/// stays as it is.
+///
+/// Gives the findings of this file. None, and nothing changed, where `path` is not the one lesson of its name that the
+/// handbook was read with: then only reading all of it will do.
+pub fn read_lesson_again(book: &mut Handbook, path: &str, text: &str) -> Option<Vec<Finding>> {
+    let below = path.strip_prefix("lessons/")?;
+    let (_, name) = below.rsplit_once('/')?;
+    let name = name.strip_suffix(".md")?;
+    let id = book.lessons.get(name)?.body.file;
+    if book.files.path(id) != path || book.files.depth(id) != 0 {
+        return None;
+    }
+    let mut findings = Vec::new();
+    book.files.replace(id, text);
+    book.lessons.remove(name);
+    lesson::read(id, below, text, book, &mut findings);
+    Some(findings)
+}
 
 /// Reads a handbook from files already in memory: path below the folder and text, in the order of their paths.
 ///
 /// Gives what could be read, and a finding for everything that could not.
 pub fn read_files(texts: Vec<(String, String)>) -> (Handbook, Vec<Finding>) {
+    read_layers(vec![Layer::own(texts)])
+}
+
+/// Reads a handbook and those it builds on, its own layer first.
+///
+/// Gives what could be read, and a finding for everything that could not.
+pub fn read_layers(layers: Vec<Layer>) -> (Handbook, Vec<Finding>) {
     let mut files = Files::default();
-    for (path, text) in texts {
-        files.add(path, text);
-    }
     let mut book = Handbook::default();
     let mut findings = Vec::new();
+    let mut taken = BTreeSet::new();
+    let mut to_read: Vec<Vec<FileId>> = Vec::new();
+    for (depth, layer) in layers.into_iter().enumerate() {
+        let mut names = BTreeSet::new();
+        let mut ids = Vec::new();
+        for (path, text) in &layer.texts {
+            let replaced = !layers::laid_over(path) && taken.contains(layers::stands_for(path));
+            names.insert(layers::stands_for(path).to_owned());
+            let id = files.add_below(depth, layer.folder.clone(), path.clone(), text.clone());
+            if path == layers::FRONT {
+                findings.extend(layer.finding(id));
+            }
+            if !replaced {
+                ids.push(id);
+            }
+        }
+        taken.extend(names);
+        to_read.push(ids);
+    }
     let mut found_front = false;
-    for (id, file) in files.iter() {
+    // From the lowest up, so that what is laid over finds what it is laid over.
+    let in_turn = to_read.iter().rev().flatten();
+    for (id, file) in in_turn.filter_map(|id| files.get(*id).map(|file| (*id, file))) {
         let path = file.path.as_str();
         let (folder, name) = path.split_once('/').unwrap_or(("", path));
         match (folder, name) {
             ("", "handbook.yaml") => {
                 found_front = true;
-                front::read(id, &file.text, &mut book, &mut findings);
+                front::read(id, file, &mut book, &mut findings);
             }
-            ("", "values.yaml") => list::read_values(id, &file.text, &mut book, &mut findings),
+            ("", "values.yaml") => list::read_values(id, file, &mut book, &mut findings),
             ("", "sources.yaml") => list::read_sources(id, &file.text, &mut book, &mut findings),
             ("", "terms.yaml") => list::read_terms(id, &file.text, &mut book, &mut findings),
             ("", "hazards.yaml") => list::read_hazards(id, &file.text, &mut book, &mut findings),

@@ -6,7 +6,7 @@
 use std::fmt::Write;
 
 /// The front board and contents.
-pub(super) const FRONT: &str = "index.html";
+pub const FRONT: &str = "index.html";
 /// The glossary.
 pub(super) const TERMS: &str = "terms.html";
 /// Where facts and figures are from.
@@ -14,19 +14,27 @@ pub(super) const SOURCES: &str = "sources.html";
 /// Standing values.
 pub(super) const VALUES: &str = "values.html";
 /// The printed index.
-pub(super) const WORDS: &str = "words.html";
+pub const WORDS: &str = "words.html";
 /// The find leaf.
-pub(super) const FIND: &str = "find.html";
+pub const FIND: &str = "find.html";
 /// Carry copies.
 pub(super) const CARRY: &str = "carry.html";
-/// The folder's carry copy.
+/// The carry copy that is the folder itself.
 pub const CARRY_FOLDER: &str = "carry/folder.zip";
+/// The carry copy that is one page.
+pub const CARRY_PAGE: &str = "carry/page.html";
+/// The carry copy for readers of electronic books.
+pub const CARRY_EPUB: &str = "carry/book.epub";
 /// The style.
-pub(super) const STYLE: &str = "kit/style.css";
+pub const STYLE: &str = "kit/style.css";
 /// The script.
-pub(super) const SCRIPT: &str = "kit/script.js";
+pub const SCRIPT: &str = "kit/script.js";
+/// The icon, which a theme has in its `kit/`.
+pub(super) const ICON: &str = "kit/icon.svg";
+/// What a phone needs to know to put the handbook among its programs.
+pub(super) const MANIFEST: &str = "edition.webmanifest";
 /// What Find reads first: where the parts of its index begin.
-pub(super) const FIND_INDEX: &str = "kit/find.js";
+pub const FIND_INDEX: &str = "kit/find.js";
 
 /// A part of the index that Find looks in.
 pub(super) fn find_part(name: &str) -> String {

@@ -209,6 +209,8 @@ pub(super) struct Figures {
     pub(super) given: BTreeMap<Span, Both>,
     /// Standing values by name.
     pub(super) values: BTreeMap<String, Both>,
+    /// The standing values of the handbook below that others were set in place of, by name.
+    pub(super) replaced_values: BTreeMap<String, Both>,
     /// Worked examples by the place of their block.
     pub(super) examples: BTreeMap<Span, SetExample>,
     /// Saturation tables by the place of their block.

@@ -27,6 +27,11 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
         figures: proof.figures.iter().map(|(at, step)| (*at, figure(step, air))).collect(),
         given: proof.given.iter().map(|(at, given)| (*at, shown(given, words, air))).collect(),
         values: proof.values.iter().map(|(name, figure)| (name.clone(), shown(figure, words, air))).collect(),
+        replaced_values: proof
+            .replaced_values
+            .iter()
+            .map(|(name, figure)| (name.clone(), shown(figure, words, air)))
+            .collect(),
         examples: proof.examples.iter().map(|(at, example)| (*at, set_example(book, *at, example, air))).collect(),
         computed: proof.computed.iter().map(|(at, table)| (*at, from_blocks::computed(table, air))).collect(),
         problems: from_blocks::problems(book, proof, air),

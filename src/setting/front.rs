@@ -85,6 +85,11 @@ pub(super) fn page(press: &Press<'_>) -> Result<String, SettingError> {
         .insert("refrigerants", &list(register.refrigerants.values().map(|p| (p.path.as_str(), &p.title)).collect()));
     context.insert("back", &list(back));
     context.insert("emblem", &emblem(press));
+    if let Some(base) = &press.book.front.base {
+        let slots = [("title", &base.title), ("house", &base.house), ("edition", &base.edition)];
+        let line = slots.iter().fold(words.builds_on.clone(), |line, (slot, with)| fill(&line, slot, with));
+        context.insert("builds_on", &line);
+    }
     frame.fill(press, "front.html", context)
 }
 

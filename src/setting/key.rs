@@ -20,6 +20,8 @@ use tera::Context;
 pub(super) struct Way {
     pub(super) href: String,
     pub(super) when: Both,
+    /// That the bound is the house's own, where it is.
+    pub(super) own: Option<Both>,
     pub(super) to: String,
 }
 
@@ -98,6 +100,7 @@ pub(super) fn ways(press: &Press<'_>, page: &str, tree: &Tree, question: &Questi
             Way {
                 href: address::href(page, &address),
                 when: press.figures.answers.get(&answer.when.at).cloned().unwrap_or_else(alike),
+                own: press.own_mark_in(&answer.when.value),
                 to,
             }
         })

@@ -81,6 +81,7 @@ pub(super) struct Frame {
     find_index: String,
     style: String,
     script: String,
+    icon: String,
 }
 
 impl Frame {
@@ -134,6 +135,7 @@ impl Frame {
             find_index: to(address::FIND_INDEX),
             style: to(address::STYLE),
             script: to(address::SCRIPT),
+            icon: to(address::ICON),
         }
     }
 

@@ -51,6 +51,7 @@ pub(super) fn page(press: &Press<'_>, leaf: &Leaf<'_>, next: Option<&Leaf<'_>>) 
     context.insert("needs", &needs.iter().filter_map(page_link).collect::<Vec<_>>());
     context.insert("maker_first", &lesson.maker_first);
     context.insert("hazards", &hazards);
+    context.insert("own_leaf", &(press.book.front.base.is_some() && press.book.files.depth(lesson.body.file) == 0));
     context.insert("body", &text.html);
     context.insert("next", &next.and_then(|leaf| page_link(&leaf.lesson.name)));
     frame.tie(press, &mut context, &target, &stands_on(press, lesson));

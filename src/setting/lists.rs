@@ -132,6 +132,7 @@ struct ValueEntry {
     anchor: String,
     value: Both,
     is: String,
+    own: Option<Both>,
     note: Option<String>,
     source: String,
     source_href: Option<String>,
@@ -151,6 +152,7 @@ pub(super) fn values(press: &Press<'_>) -> Result<String, SettingError> {
                 anchor: anchor(name),
                 value: press.figures.values.get(name).cloned().unwrap_or_else(alike),
                 is: spoken_start(&value.is),
+                own: press.own_word(name),
                 note: value.note.clone(),
                 source: press.source_line(source),
                 source_href: press

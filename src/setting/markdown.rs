@@ -544,8 +544,12 @@ impl<'a> Setter<'a> {
         };
         let href = address::href(self.page, &super::register::value_address(name));
         let _ = write!(out, "<a class=\"standing\" href=\"{href}\">{}</a>", both.html(""));
+        if let Some(mark) = self.press.own_mark(name) {
+            let _ = write!(out, " <small class=\"own\">({})</small>", mark.html(""));
+        }
         let source = self.press.source_line(&value.source.value);
-        self.working.standing(StandingLine { value: both.clone(), is: value.is.clone(), source, href });
+        let own = self.press.own_word(name);
+        self.working.standing(StandingLine { value: both.clone(), is: value.is.clone(), source, href, own });
     }
 }
 

@@ -43,12 +43,18 @@ mod tree_layout;
 mod letters;
 mod lists;
 
+mod manifest;
+mod outline;
+
 mod back;
 mod find;
 mod front;
 
+pub use back::CopyMade;
 pub use dress::{FONT_FILES, FontFile};
+pub use outline::{Chapter, OutlineLeaf};
 pub use own_theme::ThemeFault;
+pub use print::anchor as plain_name;
 pub use theme::{Theme, ThemeError};
 
 use crate::handbook::Handbook;
@@ -59,8 +65,8 @@ use register::Register;
 use std::collections::BTreeMap;
 use thiserror::Error;
 
-/// Where the folder's carry copy lies in a bound handbook, if it is made. Its leaf links to it; `binding` makes it.
-pub use address::CARRY_FOLDER;
+/// Where things lie in a bound handbook that `binding` makes or takes apart for the copies that are carried.
+pub use address::{CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FIND_INDEX, FRONT, SCRIPT, STYLE, WORDS};
 
 /// Why a handbook could not be set.
 #[derive(Debug, Error)]
@@ -80,8 +86,8 @@ pub enum SettingError {
 pub struct Pages {
     /// Files by their path below the folder, with `/` between the parts.
     pub files: BTreeMap<String, Vec<u8>>,
-    /// The leaf of carry copies as it lies inside a copy.
-    pub carried_leaf: Vec<u8>,
+    /// The pages in the order in which the book is read, without Find and the leaf of carry copies.
+    pub outline: Vec<Chapter>,
     /// Lessons set.
     pub lessons: usize,
     /// Diagnostic trees set.
@@ -107,26 +113,34 @@ pub fn set(book: &Handbook, proof: &Proof, theme: &Theme) -> Result<Pages, Setti
     set_figures(book, from_proof::figures(book, proof, &theme.words), theme)
 }
 
-/// `pages` with the carry copies that the handbook asks for, made by `archive` from a folder's name and its files.
-///
-/// The copies go last, so that what is carried is the handbook as it stands without them.
+/// Sets the page of the lesson `name` alone, from a proof that has at least this lesson's figures: the page that [`set`]
+/// sets, as long as the proof of the rest would be the same. None where there is no such lesson in any part.
 ///
 /// # Errors
-/// Those of `archive`.
-pub fn with_carry_copies<E>(
-    mut pages: Pages,
+/// [`SettingError`] where a template of the theme can't be filled.
+pub fn set_lesson(
     book: &Handbook,
-    archive: impl FnOnce(&str, &BTreeMap<String, Vec<u8>>) -> Result<Vec<u8>, E>,
-) -> Result<Pages, E> {
-    if book.front.carry_copies.iter().any(|copy| copy.value == "folder") {
-        let name = print::anchor(&book.front.title);
-        let name = if name.is_empty() { "handbook" } else { &name };
-        let mut carried = pages.files.clone();
-        carried.insert(address::CARRY.to_owned(), pages.carried_leaf.clone());
-        let folder = archive(name, &carried)?;
-        pages.files.insert(CARRY_FOLDER.to_owned(), folder);
-    }
-    Ok(pages)
+    proof: &Proof,
+    theme: &Theme,
+    name: &str,
+) -> Result<Option<(String, Vec<u8>)>, SettingError> {
+    let figures = from_proof::figures(book, proof, &theme.words);
+    let press = Press { book, figures, theme, register: Register::of(book) };
+    let in_order = book.in_order();
+    let Some(place) = in_order.iter().position(|leaf| leaf.lesson.name == name) else { return Ok(None) };
+    let page = lesson::page(&press, &in_order[place], in_order.get(place + 1))?;
+    Ok(Some((address::lesson(name), page.html.into_bytes())))
+}
+
+/// Sets the leaf that offers `copies`, to take the place of the one that [`set`] set, which says of itself that it lies in a
+/// copy.
+///
+/// # Errors
+/// [`SettingError`] where a template of the theme can't be filled.
+pub fn set_offer(book: &Handbook, theme: &Theme, copies: &[CopyMade]) -> Result<(String, Vec<u8>), SettingError> {
+    let press = Press { book, figures: Figures::default(), theme, register: Register::of(book) };
+    let html = back::carry(&press, &back::Copies::Offered(copies))?;
+    Ok((address::CARRY.to_owned(), html.into_bytes()))
 }
 
 fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages, SettingError> {
@@ -164,14 +178,15 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme) -> Result<Pages
     put(address::VALUES.to_owned(), lists::values(&press)?);
     put(address::WORDS.to_owned(), back::index(&press)?);
     put(address::FIND.to_owned(), find::page(&press)?);
-    put(address::CARRY.to_owned(), back::carry(&press, false)?);
-    let carried_leaf = back::carry(&press, true)?.into_bytes();
+    put(address::CARRY.to_owned(), back::carry(&press, &back::Copies::Inside)?);
     put(address::STYLE.to_owned(), theme.dress().faces().to_owned() + theme.style() + &front::imprint(&press)?);
     put(address::SCRIPT.to_owned(), theme.script().to_owned());
+    put(address::MANIFEST.to_owned(), manifest::of(&press));
+    files.extend(theme.kit().iter().map(|(path, bytes)| (path.clone(), bytes.clone())));
     files.extend(theme.dress().files.clone());
     Ok(Pages {
         files,
-        carried_leaf,
+        outline: outline::of(&press),
         lessons: in_order.len(),
         trees: book.trees.len(),
         refrigerants: book.refrigerants.len(),

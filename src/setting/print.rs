@@ -203,7 +203,7 @@ pub(super) fn spoken(name: &str) -> String {
 }
 
 /// Words made into the name of an anchor: small letters, digits and hyphens.
-pub(super) fn anchor(text: &str) -> String {
+pub fn anchor(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars().flat_map(char::to_lowercase) {
         if c.is_alphanumeric() {

@@ -7,7 +7,7 @@ use super::figure::SetReading;
 use super::leaf::{Frame, Heading};
 use super::markdown::set_line;
 use super::press::Press;
-use super::print::spoken;
+use super::print::{Both, spoken};
 use super::register::{PageRef, Target};
 use super::working::{Working, Workings};
 use crate::handbook::{Sheet, Signal, Spot};
@@ -24,6 +24,8 @@ struct Step {
     take: String,
     worked_out: bool,
     reading: Option<SetReading>,
+    /// That its limit is the house's own, where it is.
+    own: Option<Both>,
 }
 
 /// Sets the page of a job sheet.
@@ -53,6 +55,7 @@ pub(super) fn page(press: &Press<'_>, sheet: &Sheet) -> Result<String, SettingEr
             },
             worked_out: step.take.is_none() && sum.is_some(),
             reading: press.figures.readings.get(&step.act.at).cloned(),
+            own: step.limit.as_ref().and_then(|limit| press.own_mark_in(&limit.value)),
         });
     }
     let mut hazards = String::new();

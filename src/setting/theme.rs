@@ -4,7 +4,8 @@
 //! set pages. Never touches a disk.
 //!
 //! A theme's folder has `templates/**/*.html` and `templates/imprint.css` (Tera), `style/*.css` and `script/*.js` (put
-//! together in the order of their names) and `words.yaml`.
+//! together in the order of their names), `words.yaml`, `kit/*` (icons and the like, put beside the style as they are) and
+//! `copies/*` (what the copies that are carried need of their own).
 
 use super::dress::Dress;
 use super::lean_style;
@@ -17,10 +18,12 @@ use tera::{Context, Filter, Tera, Value};
 use thiserror::Error;
 
 // Folder by folder, and not the whole: installed font packages may lie in it too, which the program must not hold.
-static FOLDERS: [(&str, Dir<'_>); 3] = [
+static FOLDERS: [(&str, Dir<'_>); 5] = [
     ("templates", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/templates")),
     ("style", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/style")),
     ("script", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/script")),
+    ("kit", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/kit")),
+    ("copies", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/copies")),
 ];
 const WORDS: &str = include_str!("../../themes/pocketbook/words.yaml");
 
@@ -44,6 +47,10 @@ pub enum ThemeError {
     Own(#[from] ThemeFault),
 }
 
+const COPY_SCRIPT: &str = "copies/page.js";
+const COPY_STYLE: &str = "copies/epub.css";
+const KEEPER: &str = "copies/keeper.js";
+
 /// A theme, ready to set pages.
 #[derive(Debug)]
 pub struct Theme {
@@ -51,6 +58,8 @@ pub struct Theme {
     style: String,
     script: String,
     dress: Dress,
+    kit: BTreeMap<String, Vec<u8>>,
+    copies: BTreeMap<String, String>,
     pub(super) words: Words,
 }
 
@@ -63,14 +72,17 @@ impl Theme {
         Self::from_files(&ours())
     }
 
-    /// The theme inside the program with a handbook's own laid over it: files by path below its `theme/` folder. A file of
-    /// the same name takes the place of ours; of `words.yaml`, single words.
+    /// The theme inside the program with a handbook's own themes laid over it in order: the folder each lies in, and its
+    /// files by path below that. A file of the same name takes the place of ours; of `words.yaml`, single words.
     ///
     /// # Errors
     /// [`ThemeError::Own`] with the place, where one of the files is not right; the others, where the whole is not.
-    pub fn of_handbook(own: &BTreeMap<String, Vec<u8>>) -> Result<Self, ThemeError> {
+    pub fn of_handbook(own: &[(String, BTreeMap<String, Vec<u8>>)]) -> Result<Self, ThemeError> {
         let mut files = ours();
-        own_theme::lay_over(&mut files, own)?;
+        for (folder, own) in own {
+            own_theme::lay_over(&mut files, own)
+                .map_err(|fault| ThemeFault { path: format!("{folder}/{}", fault.path), ..fault })?;
+        }
         Self::from_files(&files)
     }
 
@@ -90,7 +102,9 @@ impl Theme {
     pub fn from_files(files: &BTreeMap<String, Vec<u8>>) -> Result<Self, ThemeError> {
         let mut texts = BTreeMap::new();
         for (path, bytes) in files {
-            let kept = ["templates/", "style/", "script/", "words.yaml"].iter().any(|start| path.starts_with(start));
+            let kept = ["templates/", "style/", "script/", "copies/", "words.yaml"]
+                .iter()
+                .any(|start| path.starts_with(start));
             if kept {
                 let text = std::str::from_utf8(bytes).map_err(|_| ThemeError::NotText(path.clone()))?;
                 texts.insert(path.as_str(), text);
@@ -112,6 +126,17 @@ impl Theme {
                 return Err(ThemeError::Missing(format!("templates/{needed}")));
             }
         }
+        let mut copies = BTreeMap::new();
+        for needed in [COPY_SCRIPT, COPY_STYLE, KEEPER] {
+            let text = texts.get(needed).ok_or_else(|| ThemeError::Missing(needed.to_owned()))?;
+            copies.insert(needed.to_owned(), (*text).to_owned());
+        }
+        for icon in super::manifest::ICONS {
+            if !files.contains_key(icon) {
+                return Err(ThemeError::Missing(icon.to_owned()));
+            }
+        }
+        let kit = files.iter().filter(|(path, _)| path.starts_with("kit/"));
         let together = |folder: &str| -> String {
             let parts = texts.iter().filter(|(path, _)| path.starts_with(folder));
             parts.map(|(_, text)| text.trim_end()).collect::<Vec<_>>().join("\n") + "\n"
@@ -121,6 +146,8 @@ impl Theme {
             style: lean_style::lean(&together("style/")),
             script: together("script/"),
             dress: Dress::default(),
+            kit: kit.map(|(path, bytes)| (path.clone(), bytes.clone())).collect(),
+            copies,
             templates,
         })
     }
@@ -138,6 +165,31 @@ impl Theme {
     /// The script of the bound handbook.
     pub(super) fn script(&self) -> &str {
         &self.script
+    }
+
+    /// Files that lie beside the style as they are, by their path in the bound folder.
+    pub(super) fn kit(&self) -> &BTreeMap<String, Vec<u8>> {
+        &self.kit
+    }
+
+    /// The language of the interface, as `en-US`.
+    pub fn language(&self) -> &str {
+        &self.words.language
+    }
+
+    /// The script by which a copy in one page shows one leaf at a time.
+    pub fn copy_script(&self) -> &str {
+        self.copies.get(COPY_SCRIPT).map_or("", String::as_str)
+    }
+
+    /// The style of an electronic book.
+    pub fn copy_style(&self) -> &str {
+        self.copies.get(COPY_STYLE).map_or("", String::as_str)
+    }
+
+    /// The script by which a browser keeps the whole handbook, to be headed by what is to be kept.
+    pub fn keeper(&self) -> &str {
+        self.copies.get(KEEPER).map_or("", String::as_str)
     }
 
     /// Fills the template `name`.

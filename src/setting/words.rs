@@ -63,6 +63,10 @@ pub(super) struct Words {
     pub(super) further_up: String,
     pub(super) with_numbers: String,
     pub(super) standing: String,
+    pub(super) own_value: String,
+    pub(super) own_value_word: String,
+    pub(super) own_leaf: String,
+    pub(super) builds_on: String,
     pub(super) source: String,
     pub(super) source_is: String,
     pub(super) from_memory: String,
@@ -181,8 +185,13 @@ pub(super) struct Words {
     // Carry copies
     pub(super) carry: String,
     pub(super) carry_say: String,
+    pub(super) carry_edition: String,
     pub(super) carry_folder: String,
     pub(super) carry_folder_is: String,
+    pub(super) carry_page: String,
+    pub(super) carry_page_is: String,
+    pub(super) carry_epub: String,
+    pub(super) carry_epub_is: String,
     pub(super) carry_inside: String,
     pub(super) carry_none: String,
     pub(super) carry_how: String,
@@ -217,6 +226,9 @@ pub(super) struct Words {
     pub(super) limit_below: String,
     pub(super) limit_above: String,
     pub(super) diagnoses: String,
+    // Kept by the reader's own machine
+    pub(super) newer_edition: String,
+    pub(super) newer_open: String,
 }
 
 /// `text` with its slot `{name}` filled.

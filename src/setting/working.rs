@@ -23,6 +23,8 @@ pub(super) struct StandingLine {
     pub(super) is: String,
     pub(super) source: String,
     pub(super) href: String,
+    /// Who set it in place of the handbook below's, where it was.
+    pub(super) own: Option<Both>,
 }
 
 /// What the working under a block shows.

@@ -41,7 +41,8 @@ export function files(below = '') {
     .sort();
 }
 
-export const pages = () => files().filter((name) => name.endsWith('.html'));
+// The leaves of the folder; a copy that is carried is looked at on its own.
+export const pages = () => files().filter((name) => name.endsWith('.html') && !name.startsWith('carry/'));
 export const bytes = (name) => statSync(path.join(BOUND, name)).size;
 export const text = (name) => readFileSync(path.join(BOUND, name), 'utf8');
 export const address = (name) => new URL(name, `${pathToFileURL(BOUND).href}/`).href;

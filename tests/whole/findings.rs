@@ -26,6 +26,13 @@ fn check(book: &Book, printed: &str) {
     assert_eq!(ran.status, Some(i32::from(errors)), "{told}");
 }
 
+/// As [`check`], of the handbook `house` beside it.
+#[track_caller]
+fn check_house(book: &Book, printed: &str) {
+    let ran = book.run(&["proof", "house"]).ended(1);
+    assert_eq!(ran.err.trim_end(), printed.trim(), "\n{}", ran.told());
+}
+
 #[test]
 fn the_small_handbook_is_sound() {
     check(&Book::sound(), "");
@@ -2466,6 +2473,97 @@ fn names_given() -> Vec<(String, String)> {
         }
     }
     names
+}
+
+#[test]
+fn a_house_builds_on_nothing_or_on_itself() {
+    let book = Book::sound();
+    book.put("../house/handbook.yaml", "title: Store\nhouse: Store\nbuilds-on: ../bok\n");
+    check_house(
+        &book,
+        r#"
+error[nothing-to-build-on]: there is no handbook in `../bok` to build on
+ --> handbook.yaml:3:12
+  |
+3 | builds-on: ../bok
+  |            ^^^^^^
+  |
+  = help: name the folder that has the other handbook's `handbook.yaml`, as seen from this one
+"#,
+    );
+    book.put("../house/handbook.yaml", "title: Store\nhouse: Store\nbuilds-on: .\n");
+    check_house(
+        &book,
+        r#"
+error[nothing-to-build-on]: `.` is this handbook itself, or builds on it
+ --> handbook.yaml:3:12
+  |
+3 | builds-on: .
+  |            ^
+  |
+  = help: of two handbooks only one can build on the other
+"#,
+    );
+}
+
+#[test]
+fn a_value_of_the_house_says_whose_it_is_and_what_it_stands_in_place_of() {
+    let book = Book::sound();
+    book.put("../house/handbook.yaml", "title: Store\nbuilds-on: ../book\n");
+    let value = "is: looked for\n  value: 8 to 14 °F\n  quantity: temperature difference\n  source: common-practice\n";
+    book.put("../house/values.yaml", &format!("superheat-range:\n  {value}"));
+    check_house(
+        &book,
+        r#"
+error[own-value-unsigned]: `superheat-range` stands in place of the value below, and doesn't say by whose word and why
+ --> values.yaml:1:1
+  |
+1 | superheat-range:
+  | ^^^^^^^^^^^^^^^
+  |
+ ::: ../book/values.yaml:1:1
+  |
+1 | superheat-range:
+  | --------------- stands in place of this
+  |
+  = help: add `by:` with who set it and `because:` with the reason
+"#,
+    );
+    book.put("../house/values.yaml", &format!("superheat-rang:\n  {value}  by: the manager\n  because: so.\n"));
+    check_house(
+        &book,
+        r#"
+error[own-value-of-nothing]: no handbook below has a standing value `superheat-rang` that this could stand in place of
+ --> values.yaml:1:1
+  |
+1 | superheat-rang:
+  | ^^^^^^^^^^^^^^
+...
+6 |   by: the manager
+  |       ----------- by whose word
+  |
+  = help: write `superheat-range`, or leave out `by:` where the value is new
+"#,
+    );
+    let value = value.replace("8 to 14 °F", "8 to 14 psig").replace("temperature difference", "pressure");
+    book.put("../house/values.yaml", &format!("superheat-range:\n  {value}  by: the manager\n  because: so.\n"));
+    check_house(
+        &book,
+        r#"
+error[own-value-unlike]: `superheat-range` is a temperature difference, and in place of it stands a pressure
+ --> values.yaml:4:13
+  |
+4 |   quantity: pressure
+  |             ^^^^^^^^
+  |
+ ::: ../book/values.yaml:4:13
+  |
+4 |   quantity: temperature difference
+  |             ---------------------- the value below
+  |
+  = help: write `quantity: temperature difference`, or give the value another name
+"#,
+    );
 }
 
 #[test]

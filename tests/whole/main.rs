@@ -6,10 +6,12 @@
 //! - `script`: the JavaScript of every formula, run by Node.js, against the catalogue.
 //! - `moist_air`: moist air against another program.
 //! - `slips`: tables with a slip of the pen put in, and clean ones.
+//! - `host`: a bound handbook over the network: ways out, conditions, parts, signals, a newer edition under load.
 //! - `properties`: refrigerants against other programs' figures and the papers' printed ones; the sweep that never fails.
 //! - `bench`: lays out a small handbook in a folder and runs the program on it. No tests of its own.
 //! - `findings`: every kind of finding, from the small handbook with one thing wrong, word for word as it is printed.
 //! - `real_content`: the demonstration handbook: it binds, twice to the same bytes, and no slip of a digit goes unseen.
+//! - `builds_on`: a house's handbook laid over another.
 //! - `accidents`: runs that are killed, disks that are full, places that can't be written, and the exit statuses.
 //! - `shell`: `reckon` and the README's own examples, as they are typed.
 //! - `house`: how the source is laid out: who knows of whom, what is declared where.
@@ -18,7 +20,9 @@
 
 mod accidents;
 mod bench;
+mod builds_on;
 mod findings;
+mod host;
 mod house;
 mod moist_air;
 mod properties;

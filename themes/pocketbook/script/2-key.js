@@ -1,17 +1,17 @@
 // The key: one question at a time. Each answer is a plain link, so the browser's own way back is a step back.
 document.addEventListener('DOMContentLoaded', function () {
-  'use strict';
-  var list = document.querySelector('ol.key');
-  if (!list) return;
-  var sheet = list.parentNode, body = document.querySelector('[data-readings]'), spare = body.innerHTML;
-  var name = 'pocketbook.way.' + location.pathname, taken = [];
+ 'use strict';
+ // A copy in one page has a key for every tree.
+ document.querySelectorAll('ol.key').forEach(function (list) {
+  var sheet = list.parentNode, body = sheet.parentNode.querySelector('[data-readings]'), spare = body.innerHTML;
+  var name = 'pocketbook.way.' + location.pathname + '#' + list.dataset.start, taken = [];
   try { taken = JSON.parse(sessionStorage.getItem(name)) || []; } catch (e) { /* nothing kept */ }
   taken = taken.filter(function (step) { return document.getElementById(step.from) && document.getElementById(step.to) && way(step); });
 
   function way(step) { return document.getElementById(step.from).querySelector('.ways a[href="#' + CSS.escape(step.to) + '"]'); }
   function asked() {
     var at = document.getElementById(location.hash.slice(1));
-    return at && (at.classList.contains('step') || at.classList.contains('end')) ? at.id : list.dataset.start;
+    return at && sheet.contains(at) && (at.classList.contains('step') || at.classList.contains('end')) ? at.id : list.dataset.start;
   }
   function cell(row, from) { var td = document.createElement('td'); if (from.nodeType) td.append.apply(td, from.cloneNode(true).childNodes); else td.textContent = from; row.appendChild(td); }
   function show(move) {
@@ -58,4 +58,5 @@ document.addEventListener('DOMContentLoaded', function () {
   });
   sheet.classList.add('walk');
   show(false);
+ });
 });

@@ -166,8 +166,8 @@ document.addEventListener('DOMContentLoaded', function () {
       if (at) {
         var last = at.same ? at.row : at.row + 1, asked = read.pressure ? 0 : column[0];
         var link = element('a', '', [element('b', '', [shown([rows[at.row][asked], rows[last][asked]], read.pressure ? side.t : side.p)]), ' ' + table.label]);
-        var where = table.href.split('#');
-        link.href = where[0] + '?lay=' + [read.system, at.row, last].join('-') + '#' + where[1];
+        // In a copy of one page there is no page to ask.
+        link.href = table.href.replace(/(.)#/, '$1?lay=' + [read.system, at.row, last].join('-') + '#');
         dd.append(link);
       } else dd.append(words.at_none);
       list.append(element('div', '', [element('dt', '', [column[1]]), dd]));

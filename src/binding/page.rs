@@ -1,0 +1,371 @@
+//! The whole handbook as one page with everything inside: leaves, style, scripts, pictures, the index of Find.
+//!
+//! Every leaf becomes a section, its anchors named after it, and links lead to those. Without script the leaves follow one
+//! another; with it one is shown at a time and everything works as it does in the folder. The page says for itself what it
+//! may run: the scripts that are in it, and nothing from anywhere else.
+
+use super::copies::{Book, CopyError};
+use super::keeper::digest;
+use super::markup::{Piece, Tag, closed_at, inside, pieces, target};
+use crate::setting::{FIND, FIND_INDEX, FRONT, SCRIPT, STYLE};
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+use std::collections::BTreeSet;
+use std::fmt::Write;
+
+/// Attributes whose value is the name of an anchor, or several with spaces between.
+const NAMES: [&str; 12] = [
+    "id",
+    "for",
+    "headers",
+    "list",
+    "form",
+    "aria-labelledby",
+    "aria-describedby",
+    "aria-controls",
+    "aria-details",
+    "aria-owns",
+    "data-start",
+    "data-for",
+];
+
+/// The whole handbook in a page; `show` is the script that shows one leaf at a time.
+pub(super) fn page(book: &Book<'_>, show: &str) -> Result<String, CopyError> {
+    let listed = book.outline.iter().flat_map(|chapter| &chapter.leaves).map(|leaf| leaf.path.as_str());
+    let mut paths: Vec<&str> = listed.collect();
+    paths.push(FIND);
+    let copied: BTreeSet<&str> = paths.iter().copied().collect();
+    let mut leaves = String::new();
+    for path in &paths {
+        leaf(book, path, &copied, &mut leaves)?;
+    }
+    // The board has no field for Find in its tail, because it has one on itself; any other leaf has.
+    let with_tail = paths.get(1).copied().unwrap_or(FRONT);
+    let tail = parted(book, with_tail)?;
+    let tail = inside(&tail, |tag| tag.has_class("tail-in")).ok_or_else(|| lacks(with_tail, "tail"))?;
+    // Find's own field keeps its name, by which its script knows it; the one in the tail gets another.
+    let mut tail_html = String::new();
+    Copying { book, from: with_tail, copied: &copied, named: &|id| tail_name(id) }.write(tail, &mut tail_html)?;
+    let style = style(book)?;
+    let style = closed_off(&style, "style", STYLE)?;
+    let index = find_index(book)?;
+    let scripts = [
+        closed_off(book.text(SCRIPT)?, "script", SCRIPT)?,
+        closed_off(&index, "script", FIND_INDEX)?,
+        closed_off(show, "script", "copies/page.js")?,
+    ];
+    let runs: Vec<String> = scripts.iter().map(|script| format!("'{}'", digest(script.as_bytes()))).collect();
+    let policy = format!(
+        "default-src 'none'; img-src data:; font-src data:; style-src '{}'; script-src {}; form-action 'none'; base-uri 'none'",
+        digest(style.as_bytes()),
+        runs.join(" ")
+    );
+    let title = escaped(&format!("{}, {}", book.front.title, book.front.edition));
+    let mut out = format!(
+        "<!DOCTYPE html>\n<html lang=\"{language}\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta http-equiv=\"Content-Security-Policy\" content=\"{policy}\">\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{title}</title>\n\
+         <meta name=\"color-scheme\" content=\"light dark\">\n<style>{style}</style>\n",
+        language = escaped(book.language),
+    );
+    for script in scripts {
+        // Writing into a string cannot fail.
+        let _ = writeln!(out, "<script>{script}</script>");
+    }
+    out.push_str("</head>\n<body>\n<div class=\"edge-mark\" aria-hidden=\"true\"></div>\n");
+    out.push_str(&leaves);
+    let _ = writeln!(out, "<aside class=\"tail\"><div class=\"tail-in\">{tail_html}</div></aside>\n</body>\n</html>");
+    Ok(out)
+}
+
+/// The style with the font files that it names inside it.
+fn style(book: &Book<'_>) -> Result<String, CopyError> {
+    let mut style = book.text(STYLE)?.to_owned();
+    let beside = STYLE.rsplit_once('/').map_or("", |(folder, _)| folder);
+    for (path, bytes) in book.files.iter().filter(|(path, _)| path.ends_with(".woff2")) {
+        let name = path.strip_prefix(beside).map_or(path.as_str(), |name| name.trim_start_matches('/'));
+        let inside = format!("url(data:font/woff2;base64,{})", STANDARD.encode(bytes));
+        style = style.replace(&format!("url({name})"), &inside);
+    }
+    Ok(style)
+}
+
+/// All parts of Find's index, one after the other: each puts itself under its name, and Find asks for none that is there.
+fn find_index(book: &Book<'_>) -> Result<String, CopyError> {
+    let folder = FIND_INDEX.trim_end_matches(".js");
+    let parts = book.files.keys().filter(|path| path.strip_prefix(folder).is_some_and(|rest| rest.starts_with('/')));
+    let mut index = book.text(FIND_INDEX)?.to_owned();
+    for part in parts {
+        index.push_str(book.text(part)?);
+    }
+    Ok(index)
+}
+
+fn lacks(path: &str, what: &'static str) -> CopyError {
+    CopyError::Lacks { path: path.to_owned(), what }
+}
+
+fn parted<'a>(book: &Book<'a>, path: &str) -> Result<Vec<Piece<'a>>, CopyError> {
+    pieces(book.text(path)?).map_err(|source| CopyError::Markup { path: path.to_owned(), source })
+}
+
+/// `text` as it may stand in a `name` element, which nothing but its end may end.
+fn closed_off<'a>(text: &'a str, name: &str, path: &str) -> Result<&'a str, CopyError> {
+    let lower = text.to_ascii_lowercase();
+    if lower.contains(&format!("</{name}")) || lower.contains("<!--") {
+        return Err(lacks(path, "text that may stand in a page"));
+    }
+    Ok(text)
+}
+
+/// The anchor of a leaf, or of `id` on it.
+fn anchor(path: &str, id: Option<&str>) -> String {
+    match id {
+        Some(id) if path == FIND => id.to_owned(),
+        Some(id) => format!("{path}:{id}"),
+        None => path.to_owned(),
+    }
+}
+
+fn tail_name(id: &str) -> String {
+    if id == "find" { "tail:find".to_owned() } else { id.to_owned() }
+}
+
+/// Writes the leaf at `path` as a section.
+fn leaf(book: &Book<'_>, path: &str, copied: &BTreeSet<&str>, out: &mut String) -> Result<(), CopyError> {
+    let all = parted(book, path)?;
+    let title = inside(&all, |tag| tag.name == "title").and_then(|inside| match inside {
+        [Piece::Text(title)] => Some(*title),
+        _ => None,
+    });
+    let body = all.iter().find_map(|piece| match piece {
+        Piece::Open(tag) if tag.name == "body" => tag.attribute("class"),
+        _ => None,
+    });
+    let leaf = inside(&all, |tag| tag.has_class("book")).ok_or_else(|| lacks(path, "book"))?;
+    let cut = inside(&all, |tag| tag.has_class("tail-cut")).unwrap_or(&[]);
+    let named = |id: &str| anchor(path, Some(id));
+    let copying = Copying { book, from: path, copied, named: &named };
+    let _ = write!(
+        out,
+        "<section class=\"one-leaf\" id=\"{}\" data-title=\"{}\" data-body=\"{}\">",
+        escaped(&anchor(path, None)),
+        title.unwrap_or(""),
+        body.unwrap_or("")
+    );
+    out.push_str("<template>");
+    copying.write(cut, out)?;
+    out.push_str("</template><div class=\"book\">");
+    copying.write(leaf, out)?;
+    out.push_str("</div></section>\n");
+    Ok(())
+}
+
+/// Copies pieces of the page `from`, with names and links as they must be in the one page.
+struct Copying<'a> {
+    book: &'a Book<'a>,
+    from: &'a str,
+    copied: &'a BTreeSet<&'a str>,
+    named: &'a dyn Fn(&str) -> String,
+}
+
+impl Copying<'_> {
+    fn write(&self, pieces: &[Piece<'_>], out: &mut String) -> Result<(), CopyError> {
+        let mut at = 0;
+        while let Some(piece) = pieces.get(at) {
+            match piece {
+                // A page of its own has scripts of its own; in one page they stand at its head.
+                Piece::Open(tag) if tag.name == "script" => at = closed_at(pieces, at).unwrap_or(at),
+                Piece::Open(tag) => self.open(tag, out)?,
+                Piece::Text(text) => out.push_str(text),
+                Piece::Close(name) => {
+                    let _ = write!(out, "</{name}>");
+                }
+            }
+            at += 1;
+        }
+        Ok(())
+    }
+
+    fn open(&self, tag: &Tag<'_>, out: &mut String) -> Result<(), CopyError> {
+        let _ = write!(out, "<{}", tag.name);
+        for (name, value) in &tag.attributes {
+            let Some(value) = value else {
+                // One field in a page may ask for the cursor, and this page opens at its front.
+                if *name != "autofocus" {
+                    let _ = write!(out, " {name}");
+                }
+                continue;
+            };
+            let changed = match *name {
+                name if NAMES.contains(&name) => {
+                    Some(value.split_ascii_whitespace().map(|id| (self.named)(id)).collect::<Vec<_>>().join(" "))
+                }
+                "href" | "xlink:href" => match self.link(value) {
+                    Some(link) => Some(link),
+                    // What was left out of the copy can't be led to.
+                    None => continue,
+                },
+                "action" => self.link(value),
+                "src" => Some(self.inlined(value)?),
+                _ if value.contains("url(#") => Some(self.references(value)),
+                _ => None,
+            };
+            let _ = write!(out, " {name}=\"{}\"", changed.as_deref().unwrap_or(value).replace('"', "&quot;"));
+        }
+        out.push_str(if tag.alone && !is_void(tag.name) { "/>" } else { ">" });
+        Ok(())
+    }
+
+    /// Where a link leads in the one page. None where its leaf is not in it.
+    fn link(&self, href: &str) -> Option<String> {
+        let Some((path, id)) = target(self.from, href) else { return Some(href.to_owned()) };
+        if path == self.from && id.as_deref().is_some_and(|id| !id.is_empty()) {
+            return id.map(|id| format!("#{}", encoded(&(self.named)(&id))));
+        }
+        self.copied.contains(path.as_str()).then(|| format!("#{}", encoded(&anchor(&path, id.as_deref()))))
+    }
+
+    /// A picture as data.
+    fn inlined(&self, src: &str) -> Result<String, CopyError> {
+        let Some((path, _)) = target(self.from, src) else { return Ok(src.to_owned()) };
+        let bytes = self.book.files.get(&path).ok_or_else(|| lacks(&path, "bytes"))?;
+        let kind = picture_kind(&path).ok_or_else(|| lacks(&path, "kind of picture that is known"))?;
+        Ok(format!("data:{kind};base64,{}", STANDARD.encode(bytes)))
+    }
+
+    /// `url(#a)` of drawings.
+    fn references(&self, value: &str) -> String {
+        let mut parts = value.split("url(#");
+        let mut out = parts.next().unwrap_or("").to_owned();
+        for part in parts {
+            let (id, rest) = part.split_once(')').unwrap_or((part, ""));
+            let _ = write!(out, "url(#{}){rest}", encoded(&(self.named)(id)));
+        }
+        out
+    }
+}
+
+/// The media type of a picture, by the ending of its name.
+pub(super) fn picture_kind(path: &str) -> Option<&'static str> {
+    let ending = path.rsplit_once('.').map(|(_, ending)| ending.to_ascii_lowercase())?;
+    Some(match ending.as_str() {
+        "svg" => "image/svg+xml",
+        "png" => "image/png",
+        "jpg" | "jpeg" => "image/jpeg",
+        "webp" => "image/webp",
+        _ => return None,
+    })
+}
+
+fn is_void(name: &str) -> bool {
+    matches!(
+        name,
+        "area"
+            | "base"
+            | "br"
+            | "col"
+            | "embed"
+            | "hr"
+            | "img"
+            | "input"
+            | "link"
+            | "meta"
+            | "source"
+            | "track"
+            | "wbr"
+    )
+}
+
+/// A fragment as it may stand in a link.
+fn encoded(anchor: &str) -> String {
+    use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
+    const KEPT: &AsciiSet = &NON_ALPHANUMERIC
+        .remove(b'-')
+        .remove(b'.')
+        .remove(b'_')
+        .remove(b'~')
+        .remove(b'/')
+        .remove(b':')
+        .remove(b'(')
+        .remove(b')');
+    utf8_percent_encode(anchor, KEPT).to_string()
+}
+
+/// Text as it may stand in an attribute.
+pub(super) fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::binding::PageFiles;
+    use crate::handbook::Front;
+    use crate::setting::{Chapter, OutlineLeaf};
+
+    const KIT: [(&str, &str); 3] = [(STYLE, "p{color:red}"), (SCRIPT, "run();"), (FIND_INDEX, "var handbookIndex={};")];
+
+    fn set(title: &str, body: &str) -> String {
+        format!(
+            "<!DOCTYPE html><html><head><title>{title}</title><script src=\"x.js\"></script></head><body class=\"ch-1\">\
+             <div class=\"book\"><main id=\"text\">{body}</main></div><aside class=\"tail\"><div class=\"tail-in\">\
+             <form action=\"../find.html\"><input id=\"find\" autofocus></form><a class=\"tail-cut\" href=\"#thumb\">1</a></div></aside></body></html>"
+        )
+    }
+
+    fn made(pages: &[(&str, String)]) -> Result<String, CopyError> {
+        let mut files: PageFiles =
+            pages.iter().map(|(path, html)| ((*path).to_owned(), html.clone().into_bytes())).collect();
+        files.extend(KIT.map(|(path, text)| (path.to_owned(), text.as_bytes().to_vec())));
+        files.insert("pictures/dot.png".to_owned(), vec![1, 2, 3]);
+        let leaves = pages
+            .iter()
+            .filter(|(path, _)| *path != FIND)
+            .map(|(path, _)| OutlineLeaf { path: (*path).to_owned(), ..Default::default() });
+        let outline = [Chapter { title: String::new(), leaves: leaves.collect() }];
+        page(
+            &Book {
+                front: &Front { title: "A & B".into(), ..Front::default() },
+                language: "en-US",
+                files: &files,
+                outline: &outline,
+            },
+            "show();",
+        )
+    }
+
+    #[test]
+    fn links_names_and_pictures_are_within_the_page() {
+        let page = made(&[
+            (FRONT, set("F", "<a href=\"lesson/a.html#s-2\">a</a><a href=\"carry.html\">copies</a><a href=\"https://example.org/\">out</a>")),
+            ("lesson/a.html", set("A", "<h2 id=\"s-2\">2</h2><a href=\"../index.html\">up</a><a href=\"#s-2\">here</a><img src=\"../pictures/dot.png\" alt=\"\"><svg><path fill=\"url(#hatch)\"/></svg>")),
+            (FIND, set("Find", "<input id=\"find\"><p id=\"found\"></p>")),
+        ])
+        .unwrap();
+        for part in [
+            "<a href=\"#lesson/a.html:s-2\">a</a>",
+            "<a>copies</a>",
+            "<a href=\"https://example.org/\">out</a>",
+            "<h2 id=\"lesson/a.html:s-2\">",
+            "<a href=\"#index.html\">up</a><a href=\"#lesson/a.html:s-2\">here</a>",
+            "<img src=\"data:image/png;base64,AQID\" alt=\"\">",
+            "<path fill=\"url(#lesson/a.html:hatch)\"/>",
+            "<p id=\"found\">",
+            "<form action=\"#find.html\"><input id=\"tail:find\"></form>",
+            "<title>A &amp; B, </title>",
+        ] {
+            assert!(page.contains(part), "no {part} in {page}");
+        }
+        assert!(!page.contains("x.js"));
+        assert!(page.contains(&digest(b"run();")) && page.contains(&digest(b"show();")));
+    }
+
+    #[test]
+    fn a_theme_that_would_end_its_script_is_refused() {
+        let error = closed_off("a('</SCRIPT>')", "script", SCRIPT).unwrap_err();
+        assert!(matches!(error, CopyError::Lacks { .. }), "{error}");
+        let error = made(&[(FRONT, set("F", "<p>"))]).unwrap_err();
+        assert!(matches!(error, CopyError::Markup { .. }), "{error}");
+    }
+}

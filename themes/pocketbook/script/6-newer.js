@@ -1,0 +1,35 @@
+// From a web server the browser keeps the whole handbook (see keeper.js), and a newer edition is spoken of, not sprung on a
+// reader in the middle of a diagnosis: it opens when asked to.
+(function () {
+  'use strict';
+  var here = document.currentScript && document.currentScript.src;
+  if (!here || !/^https?:/.test(location.protocol)) return;
+  var top = new URL('..', here), manifest = document.createElement('link');
+  manifest.rel = 'manifest';
+  manifest.href = new URL('edition.webmanifest', top).href;
+  document.head.appendChild(manifest);
+  if (!('serviceWorker' in navigator)) return;
+  var asked = false;
+  function tell(registration, worker) {
+    var line = document.querySelector('[data-newer]'), channel = new MessageChannel();
+    if (!line) return;
+    channel.port1.onmessage = function (event) {
+      line.querySelector('span').textContent = line.dataset.newer.replace('{edition}', event.data);
+      line.querySelector('a').onclick = function (press) { press.preventDefault(); asked = true; worker.postMessage('open'); };
+      line.hidden = false;
+    };
+    worker.postMessage('which', [channel.port2]);
+  }
+  window.addEventListener('load', function () {
+    navigator.serviceWorker.addEventListener('controllerchange', function () { if (asked) location.reload(); });
+    navigator.serviceWorker.register(new URL('keeper.js', top).href).then(function (registration) {
+      if (registration.waiting && navigator.serviceWorker.controller) tell(registration, registration.waiting);
+      registration.addEventListener('updatefound', function () {
+        var worker = registration.installing;
+        worker.addEventListener('statechange', function () {
+          if (worker.state === 'installed' && navigator.serviceWorker.controller) tell(registration, worker);
+        });
+      });
+    }).catch(function () { /* not kept here; the handbook reads on */ });
+  });
+})();
