@@ -5,10 +5,10 @@ use super::archive::{ArchiveError, archive};
 use super::epub::epub;
 use super::keeper::{KEEPER, keeper};
 use super::markup::MarkupError;
-use super::page::page;
+use super::page::{page, printed};
 use crate::handbook::{Front, Handbook};
 use crate::setting::{
-    self, CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, Chapter, CopyMade, Pages, SettingError, Theme, plain_name,
+    self, CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, Chapter, CopyMade, PRINT, Pages, SettingError, Theme, plain_name,
 };
 
 /// A copy could not be made.
@@ -63,6 +63,10 @@ pub fn with_copies(pages: Pages, handbook: &Handbook, theme: &Theme) -> Result<P
     let front = &handbook.front;
     let asked = |kind: &str| front.carry_copies.iter().any(|copy| copy.value == kind);
     let book = Book { front, language: theme.language(), files: &pages.files, outline: &pages.outline };
+    let printed = printed(&book, PRINT)?;
+    let mut files = pages.files.clone();
+    files.insert(PRINT.to_owned(), printed.into_bytes());
+    let book = Book { files: &files, ..book };
     let mut copies = Vec::new();
     if asked("folder") {
         let name = plain_name(&front.title);
@@ -76,7 +80,6 @@ pub fn with_copies(pages: Pages, handbook: &Handbook, theme: &Theme) -> Result<P
         copies.push((CARRY_EPUB, epub(&book, theme.copy_style())?));
     }
     let made: Vec<CopyMade> = copies.iter().map(|(path, copy)| CopyMade { path, bytes: copy.len() }).collect();
-    let mut files = pages.files;
     let (offer, html) = setting::set_offer(handbook, theme, &made)?;
     files.insert(offer, html);
     files.insert(KEEPER.to_owned(), keeper(&front.edition, &files, theme.keeper()).into_bytes());

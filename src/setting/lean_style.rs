@@ -3,8 +3,8 @@
 
 use std::collections::BTreeMap;
 
-/// Custom properties that keep their names, since drawings, authors' pictures and the handbook's imprint use them.
-const KEPT: [&str; 16] = [
+/// Custom properties that keep their names, since drawings, authors' pictures, the handbook's imprint and the desk use them.
+const KEPT: [&str; 15] = [
     "paper",
     "shade",
     "ink",
@@ -14,9 +14,8 @@ const KEPT: [&str; 16] = [
     "verdigris",
     "suction",
     "liquid",
-    "text",
-    "head",
     "gothic",
+    "measure",
     "imprint",
     "at",
     "cuts",

@@ -12,6 +12,7 @@
 //! - `findings`: every kind of finding, from the small handbook with one thing wrong, word for word as it is printed.
 //! - `real_content`: the demonstration handbook: it binds, twice to the same bytes, and no slip of a digit goes unseen.
 //! - `builds_on`: a house's handbook laid over another.
+//! - `theme`: a handbook's own theme, and the fonts it is dressed in.
 //! - `accidents`: runs that are killed, disks that are full, places that can't be written, and the exit statuses.
 //! - `shell`: `reckon` and the README's own examples, as they are typed.
 //! - `house`: how the source is laid out: who knows of whom, what is declared where.
@@ -31,5 +32,6 @@ mod reference;
 mod script;
 mod shell;
 mod slips;
+mod theme;
 mod trees;
 mod worked_examples;
