@@ -2,8 +2,8 @@
 //
 //   node tests/browser/find-bench.mjs [LESSONS]
 //
-// Lays out a handbook of LESSONS lessons (10,000 unless said) whose text is made of the demonstration handbook's sentences
-// and of made-up words, so that its vocabulary grows with it as that of a real one does; binds it with the release build;
+// Needs `cargo build --release` (or another program in PROGRAM). Lays out a handbook of LESSONS lessons (10,000 unless said) whose text is made of the demonstration handbook's sentences
+// and of made-up words, so that its vocabulary grows with it as that of a real one does; binds it;
 // opens its find page from the folder in a browser slowed four times and types. Prints figures for DEVELOPERS.md.
 
 import { execFileSync } from 'node:child_process';
@@ -28,7 +28,7 @@ const made = () => Array.from({ length: 2 + random(3) }, () => pick(['ba', 'co',
 function layOut() {
   rmSync(BOOK, { recursive: true, force: true });
   mkdirSync(path.join(BOOK, 'lessons/many'), { recursive: true });
-  for (const name of ['refrigerants', 'terms.yaml', 'sources.yaml', 'values.yaml', 'hazards.yaml', 'trees', 'lessons', 'pictures']) {
+  for (const name of ['refrigerants', 'terms.yaml', 'sources.yaml', 'values.yaml', 'hazards.yaml', 'trees', 'lessons', 'pictures', 'practice', 'sheets']) {
     cpSync(path.join(CONTENT, name), path.join(BOOK, name), { recursive: true });
   }
   const sentences = readdirSync(path.join(CONTENT, 'lessons'), { recursive: true, withFileTypes: true })
@@ -51,7 +51,7 @@ function layOut() {
 
 function bind() {
   const begun = Date.now();
-  execFileSync(path.join(ROOT, 'target/release/coldpress'), ['bind', BOOK, '--into', INTO], { cwd: ROOT, stdio: 'inherit' });
+  execFileSync(process.env.PROGRAM ?? path.join(ROOT, 'target/release/coldpress'), ['bind', BOOK, '--into', INTO], { cwd: ROOT, stdio: 'inherit' });
   console.log(`bound in ${((Date.now() - begun) / 1000).toFixed(1)} s`);
 }
 
