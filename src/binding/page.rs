@@ -187,10 +187,9 @@ pub(super) fn printed(book: &Book<'_>, path: &str) -> Result<String, CopyError> 
             let inner = inside(&all, |tag| tag.has_class("book")).ok_or_else(|| lacks(&leaf.path, "book"))?;
             let named = |id: &str| printed_anchor(&leaf.path, Some(id));
             let copying = Copying { book, from: &leaf.path, copied: &copied, named: &named, anchor: printed_anchor };
-            // The heads of a leaf stand one below that of the page.
             let _ = write!(
                 out,
-                "<section class=\"one-leaf\" id=\"{}\" headingoffset=\"1\"><div class=\"book\">",
+                "<section class=\"one-leaf\" id=\"{}\"><div class=\"book\">",
                 escaped(&printed_anchor(&leaf.path, None))
             );
             copying.write_flat(inner, &mut out)?;
@@ -241,6 +240,9 @@ impl Copying<'_> {
                 }
                 Piece::Open(tag) if tag.name == "main" => self.open(&Tag { name: "div", ..tag.clone() }, out)?,
                 Piece::Close(name) if *name == "main" => out.push_str("</div>"),
+                // Nor has a page more than one head of the first order.
+                Piece::Open(tag) if tag.name == "h1" => out.push_str("<h2 class=\"h1\">"),
+                Piece::Close(name) if *name == "h1" => out.push_str("</h2>"),
                 Piece::Open(tag) => self.open(tag, out)?,
                 Piece::Text(text) => out.push_str(text),
                 Piece::Close(name) => {
