@@ -4,8 +4,8 @@
 use std::collections::BTreeMap;
 
 /// Custom properties that keep their names, since drawings, authors' pictures, the handbook's imprint and the desk use them.
-const KEPT: [&str; 12] =
-    ["paper", "ink", "copper", "verdigris", "suction", "liquid", "gothic", "measure", "imprint", "at", "cuts", "i"];
+const KEPT: [&str; 11] =
+    ["paper", "ink", "copper", "verdigris", "suction", "liquid", "gothic", "measure", "imprint", "at", "cuts"];
 
 /// `style`, meaning the same.
 pub(super) fn lean(style: &str) -> String {
