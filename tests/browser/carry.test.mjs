@@ -67,7 +67,7 @@ test('Find finds in it, and what it finds opens', async () => {
 test('a diagnosis is worked through in it, and units switch', async () => {
   const { page, troubles, turnTo, close } = await reader(open);
   await turnTo(COPY);
-  const tree = await page.evaluate(() => document.querySelector('.one-leaf .key').closest('.one-leaf').id);
+  const tree = await page.evaluate(() => document.querySelector('.one-leaf ol.key').closest('.one-leaf').id);
   await page.goto(`${address(COPY)}#${tree}`);
   const here = page.locator(`[id="${tree}"]`);
   const asked = () => here.locator('.key .step, .ends .end').filter({ visible: true }).evaluateAll((all) => all.map((n) => n.id));

@@ -237,7 +237,7 @@ document.addEventListener('DOMContentLoaded', function () {
   field.value = new URLSearchParams(location.search).get('for') || '';
   field.addEventListener('input', function () {
     show();
-    try { history.replaceState(null, '', '?for=' + encodeURIComponent(field.value)); } catch (e) { /* a folder opened where this is not allowed */ }
+    try { history.replaceState(null, '', '?for=' + encodeURIComponent(field.value) + location.hash); } catch (e) { /* a folder opened where this is not allowed */ }
   });
   field.form.addEventListener('submit', function (event) { event.preventDefault(); show(); });
   show();
