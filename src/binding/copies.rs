@@ -5,10 +5,10 @@ use super::archive::{ArchiveError, archive};
 use super::epub::epub;
 use super::keeper::{KEEPER, keeper};
 use super::markup::MarkupError;
-use super::page::page;
+use super::page::{page, printed};
 use crate::handbook::{Front, Handbook};
 use crate::setting::{
-    self, CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, Chapter, CopyMade, Pages, SettingError, Theme, plain_name,
+    self, CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, Chapter, CopyMade, PRINT, Pages, SettingError, Theme, plain_name,
 };
 
 /// A copy could not be made.
@@ -65,6 +65,9 @@ pub fn with_copies(pages: Pages, handbook: &Handbook, theme: &Theme) -> Result<P
     // Keys that stand apart are for whoever binds the handbook: no copy carries them, and no browser keeps them.
     let mut files = pages.files;
     let keys = files.remove(setting::KEYS);
+    let unprinted = Book { front, language: theme.language(), files: &files, outline: &pages.outline };
+    let printed = printed(&unprinted, PRINT)?;
+    files.insert(PRINT.to_owned(), printed.into_bytes());
     let book = Book { front, language: theme.language(), files: &files, outline: &pages.outline };
     let mut copies = Vec::new();
     if asked("folder") {

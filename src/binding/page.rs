@@ -47,7 +47,8 @@ pub(super) fn page(book: &Book<'_>, show: &str) -> Result<String, CopyError> {
     let tail = inside(&tail, |tag| tag.has_class("tail-in")).ok_or_else(|| lacks(with_tail, "tail"))?;
     // Find's own field keeps its name, by which its script knows it; the one in the tail gets another.
     let mut tail_html = String::new();
-    Copying { book, from: with_tail, copied: &copied, named: &|id| tail_name(id) }.write(tail, &mut tail_html)?;
+    Copying { book, from: with_tail, copied: &copied, named: &|id| tail_name(id), anchor }
+        .write(tail, &mut tail_html)?;
     let style = within::style(book)?;
     let (scripts, runs) = scripts.write(book, show)?;
     let policy = format!(
@@ -86,6 +87,14 @@ fn anchor(path: &str, id: Option<&str>) -> String {
     }
 }
 
+/// The same on the page to be printed, where drawings want names that XML allows.
+fn printed_anchor(path: &str, id: Option<&str>) -> String {
+    let leaf: String =
+        path.trim_end_matches(".html").chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
+    let id = id.filter(|id| !id.is_empty());
+    id.map_or_else(|| format!("leaf-{leaf}"), |id| format!("leaf-{leaf}.{id}"))
+}
+
 fn tail_name(id: &str) -> String {
     if id == "find" { "tail:find".to_owned() } else { id.to_owned() }
 }
@@ -109,7 +118,7 @@ fn leaf(
     let leaf = inside(all, |tag| tag.has_class("book")).ok_or_else(|| lacks(path, "book"))?;
     let cut = inside(all, |tag| tag.has_class("tail-cut")).unwrap_or(&[]);
     let named = |id: &str| anchor(path, Some(id));
-    let copying = Copying { book, from: path, copied, named: &named };
+    let copying = Copying { book, from: path, copied, named: &named, anchor };
     let _ = write!(
         out,
         "<section class=\"one-leaf\" id=\"{}\" data-title=\"{}\" data-body=\"{}\">",
@@ -125,12 +134,45 @@ fn leaf(
     Ok(())
 }
 
+/// The page at `path`, which is to be printed, with every leaf of the book behind what stands on it: a division for each
+/// chapter, by whose anchor one can be printed alone.
+pub(super) fn printed(book: &Book<'_>, path: &str) -> Result<String, CopyError> {
+    let frame = book.text(path)?;
+    let listed = book.outline.iter().flat_map(|chapter| &chapter.leaves).map(|leaf| leaf.path.as_str());
+    let copied: BTreeSet<&str> = listed.collect();
+    // Behind the frame's own book, before its tail.
+    let at = frame.find("<aside class=\"tail\"").ok_or_else(|| lacks(path, "tail"))?;
+    let (before, tail) = frame.split_at(at);
+    let mut out = before.to_owned();
+    for (place, chapter) in book.outline.iter().enumerate() {
+        let _ = writeln!(out, "<div class=\"print-part\" id=\"{}\">", escaped(&chapter.anchor(place)));
+        for leaf in &chapter.leaves {
+            let all = parted(book, &leaf.path)?;
+            let inner = inside(&all, |tag| tag.has_class("book")).ok_or_else(|| lacks(&leaf.path, "book"))?;
+            let named = |id: &str| printed_anchor(&leaf.path, Some(id));
+            let copying = Copying { book, from: &leaf.path, copied: &copied, named: &named, anchor: printed_anchor };
+            let _ = write!(
+                out,
+                "<section class=\"one-leaf\" id=\"{}\"><div class=\"book\">",
+                escaped(&printed_anchor(&leaf.path, None))
+            );
+            copying.write_flat(inner, &mut out)?;
+            out.push_str("</div></section>\n");
+        }
+        out.push_str("</div>\n");
+    }
+    out.push_str(tail);
+    Ok(out)
+}
+
 /// Copies pieces of the page `from`, with names and links as they must be in the one page.
 struct Copying<'a> {
     book: &'a Book<'a>,
     from: &'a str,
     copied: &'a BTreeSet<&'a str>,
     named: &'a dyn Fn(&str) -> String,
+    /// The anchor of a leaf, or of a name on it.
+    anchor: fn(&str, Option<&str>) -> String,
 }
 
 impl Copying<'_> {
@@ -140,6 +182,31 @@ impl Copying<'_> {
             match piece {
                 // A page of its own has scripts of its own; in one page they stand at its head.
                 Piece::Open(tag) if tag.name == "script" => at = closed_at(pieces, at).unwrap_or(at),
+                Piece::Open(tag) => self.open(tag, out)?,
+                Piece::Text(text) => out.push_str(text),
+                Piece::Close(name) => {
+                    let _ = write!(out, "</{name}>");
+                }
+            }
+            at += 1;
+        }
+        Ok(())
+    }
+
+    /// Writes the pieces of a leaf that is one of many on a page: without its thumb index and its controls, and its main part
+    /// a division like any other, since a page has one.
+    fn write_flat(&self, pieces: &[Piece<'_>], out: &mut String) -> Result<(), CopyError> {
+        let mut at = 0;
+        while let Some(piece) = pieces.get(at) {
+            match piece {
+                Piece::Open(tag) if tag.name == "script" || tag.has_class("thumb") || tag.has_class("js-only") => {
+                    at = closed_at(pieces, at).unwrap_or(at);
+                }
+                Piece::Open(tag) if tag.name == "main" => self.open(&Tag { name: "div", ..tag.clone() }, out)?,
+                Piece::Close(name) if *name == "main" => out.push_str("</div>"),
+                // Nor has a page more than one head of the first order.
+                Piece::Open(tag) if tag.name == "h1" => out.push_str("<h2 class=\"h1\">"),
+                Piece::Close(name) if *name == "h1" => out.push_str("</h2>"),
                 Piece::Open(tag) => self.open(tag, out)?,
                 Piece::Text(text) => out.push_str(text),
                 Piece::Close(name) => {
@@ -162,7 +229,8 @@ impl Copying<'_> {
                 continue;
             };
             let changed = match *name {
-                name if NAMES.contains(&name) => {
+                // In mathematics `form` says how an operator stands.
+                name if NAMES.contains(&name) && tag.name != "mo" => {
                     Some(value.split_ascii_whitespace().map(|id| (self.named)(id)).collect::<Vec<_>>().join(" "))
                 }
                 "href" | "xlink:href" => match self.link(value) {
@@ -187,7 +255,7 @@ impl Copying<'_> {
         if path == self.from && id.as_deref().is_some_and(|id| !id.is_empty()) {
             return id.map(|id| format!("#{}", encoded(&(self.named)(&id))));
         }
-        self.copied.contains(path.as_str()).then(|| format!("#{}", encoded(&anchor(&path, id.as_deref()))))
+        self.copied.contains(path.as_str()).then(|| format!("#{}", encoded(&(self.anchor)(&path, id.as_deref()))))
     }
 
     /// A picture as data.
@@ -274,7 +342,7 @@ mod tests {
             .iter()
             .filter(|(path, _)| *path != FIND)
             .map(|(path, _)| OutlineLeaf { path: (*path).to_owned(), ..Default::default() });
-        let outline = [Chapter { title: String::new(), leaves: leaves.collect() }];
+        let outline = [Chapter { title: String::new(), leaves: leaves.collect(), ..Chapter::default() }];
         page(
             &Book {
                 front: &Front { title: "A & B".into(), ..Front::default() },

@@ -20,7 +20,7 @@ pub(super) struct Dressed {
 /// The machine, where a file of the theme or of the fonts can't be read.
 pub(super) fn theme(dir: &Path, book: &mut Handbook, proof: &mut Proof) -> Result<Dressed, Failure> {
     let machine = |error: &dyn std::fmt::Display| Failure::Machine(error.to_string());
-    let own = reading::read_theme(dir).map_err(|error| machine(&error))?;
+    let own = reading::read_themes(dir).map_err(|error| machine(&error))?;
     let mut theme = match Theme::of_handbook(&own) {
         Ok(theme) => theme,
         Err(ThemeError::Own(fault)) => {
@@ -51,13 +51,14 @@ pub(super) fn theme(dir: &Path, book: &mut Handbook, proof: &mut Proof) -> Resul
 }
 
 /// A fault as a finding that shows the line it is on.
-fn finding(fault: &ThemeFault, own: &BTreeMap<String, Vec<u8>>, book: &mut Handbook) -> Finding {
-    let text = own.get(&fault.path).map_or_else(String::new, |bytes| String::from_utf8_lossy(bytes).into_owned());
+fn finding(fault: &ThemeFault, own: &[reading::OwnTheme], book: &mut Handbook) -> Finding {
+    let bytes = own.iter().find_map(|(folder, files)| files.get(fault.path.strip_prefix(folder)?.strip_prefix('/')?));
+    let text = bytes.map_or_else(String::new, |bytes| String::from_utf8_lossy(bytes).into_owned());
     let line_start: usize = text.split_inclusive('\n').take(fault.line.saturating_sub(1)).map(str::len).sum();
     let line = text.get(line_start..).and_then(|rest| rest.lines().next()).unwrap_or_default();
     let before: usize = line.chars().take(fault.column.saturating_sub(1)).map(char::len_utf8).sum();
     let start = line_start + before;
     let end = (line_start + line.len()).max(start);
-    let file = book.files.add(format!("theme/{}", fault.path), text);
+    let file = book.files.add(fault.path.clone(), text);
     Finding::error("theme", Span { file, start, end }, fault.says.clone()).perhaps(fault.instead.clone())
 }

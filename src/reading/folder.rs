@@ -48,7 +48,8 @@ fn read_as_text(path: &Path) -> bool {
 /// None where it is none of the files that [`read_folder`] reads.
 pub fn path_of(below: &Path) -> Option<String> {
     let parts: Vec<&OsStr> = below.components().map(|part| part.as_os_str()).collect();
-    let ours = !parts.is_empty() && read_as_text(below) && parts.iter().all(|part| visible(part));
+    let theme = parts.first().is_some_and(|part| *part == super::theme::FOLDER);
+    let ours = !parts.is_empty() && !theme && read_as_text(below) && parts.iter().all(|part| visible(part));
     ours.then(|| parts.iter().map(|part| part.to_string_lossy()).collect::<Vec<_>>().join("/"))
 }
 

@@ -27,7 +27,7 @@ mod yaml;
 pub use folder::{FolderError, path_of, read_file, read_folder, read_pile};
 pub use layers::Layer;
 pub use markdown::options as markdown_options;
-pub use theme::{read_packages, read_theme};
+pub use theme::{OwnTheme, read_packages, read_themes};
 
 use crate::handbook::{FileId, Files, Finding, Handbook, Span};
 use std::collections::BTreeSet;

@@ -2,7 +2,8 @@
 //! for whoever sets pages.
 
 use super::folder::FolderError;
-use std::collections::BTreeMap;
+use super::front;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use walkdir::WalkDir;
 
@@ -11,12 +12,35 @@ pub(super) const FOLDER: &str = "theme";
 /// Where packages are installed beside a theme.
 const PACKAGES: &str = "node_modules";
 
-/// Every file of the theme folder of the handbook in `dir`, by path below it with `/` between the parts; empty where the
-/// handbook has no theme of its own. Hidden files and installed packages are left alone.
+/// A handbook's own theme: where its folder lies, as seen from the handbook's, and its files by path below it.
+pub type OwnTheme = (String, BTreeMap<String, Vec<u8>>);
+
+/// Every file of the theme folders of the handbook in `dir` and of those it builds on, the lowest first. Hidden files and
+/// installed packages are left alone, and so are handbooks without a theme of their own.
 ///
 /// # Errors
 /// [`FolderError::Io`] names the file.
-pub fn read_theme(dir: &Path) -> Result<BTreeMap<String, Vec<u8>>, FolderError> {
+pub fn read_themes(dir: &Path) -> Result<Vec<OwnTheme>, FolderError> {
+    let mut themes = Vec::new();
+    let mut seen = BTreeSet::new();
+    let mut below = PathBuf::new();
+    while seen.insert(std::fs::canonicalize(dir.join(&below)).unwrap_or_else(|_| dir.join(&below))) {
+        let files = read_theme(&dir.join(&below))?;
+        if !files.is_empty() {
+            let folder = below.join(FOLDER);
+            let parts: Vec<_> = folder.components().map(|part| part.as_os_str().to_string_lossy()).collect();
+            themes.push((parts.join("/"), files));
+        }
+        // What is wrong with the front of a handbook is said where the handbook is read.
+        let front = std::fs::read_to_string(dir.join(&below).join("handbook.yaml")).unwrap_or_default();
+        let Some(base) = front::builds_on(&front) else { break };
+        below.push(base.value);
+    }
+    themes.reverse();
+    Ok(themes)
+}
+
+fn read_theme(dir: &Path) -> Result<BTreeMap<String, Vec<u8>>, FolderError> {
     let theme = dir.join(FOLDER);
     let mut files = BTreeMap::new();
     if !theme.is_dir() {

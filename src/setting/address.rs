@@ -29,6 +29,8 @@ pub const CARRY_FOLDER: &str = "carry/folder.zip";
 pub const CARRY_PAGE: &str = "carry/page.html";
 /// The carry copy for readers of electronic books.
 pub const CARRY_EPUB: &str = "carry/book.epub";
+/// The page that holds every leaf, to be printed.
+pub const PRINT: &str = "print.html";
 /// The style.
 pub const STYLE: &str = "kit/style.css";
 /// The script.

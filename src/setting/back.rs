@@ -5,6 +5,7 @@ use super::address;
 use super::block::PageLink;
 use super::leaf::{Frame, Heading};
 use super::letters::{Letter, by_letter, filed_as};
+use super::outline::Chapter;
 use super::press::Press;
 use super::print::anchor;
 use super::register::{PageRef, Target, term_address};
@@ -184,4 +185,35 @@ mod tests {
         let sizes = [1, 1000, 412_345, 999_000, 3_449_999].map(size_text);
         assert_eq!(sizes, ["1 KB", "1 KB", "413 KB", "999 KB", "3.4 MB"]);
     }
+}
+
+/// A chapter on the page to be printed.
+#[derive(Serialize)]
+struct PrintPart<'a> {
+    anchor: String,
+    number: Option<usize>,
+    title: &'a str,
+}
+
+/// Sets the page to be printed: what it is, and its chapters. `binding` puts the leaves in.
+pub(super) fn printing(press: &Press<'_>, outline: &[Chapter]) -> Result<String, SettingError> {
+    let heading = Heading {
+        path: address::PRINT,
+        title: &press.theme.words.printing,
+        label: "",
+        guide: String::new(),
+        home: None,
+        kind: "printing",
+    };
+    let chapters = outline.iter().enumerate().filter(|(_, chapter)| !chapter.title.is_empty());
+    let parts: Vec<PrintPart<'_>> = chapters
+        .map(|(place, chapter)| PrintPart {
+            anchor: chapter.anchor(place),
+            number: chapter.number,
+            title: &chapter.title,
+        })
+        .collect();
+    let mut context = Context::new();
+    context.insert("parts", &parts);
+    Frame::of(press, heading).fill(press, "print.html", context)
 }

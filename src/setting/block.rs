@@ -158,7 +158,40 @@ pub(super) fn saturation(
     context.insert("dashes", &set.dashes);
     context.insert("edition", &press.book.front.edition);
     context.insert("working", &workings.set(press, &shown)?);
+    context.insert("house", &press.book.front.house);
+    context.insert("cards", &[card("us", &set.us), card("si", &set.si)]);
+    let burns = press.book.refrigerants.get(designation).and_then(|entry| entry.safety_group.as_ref());
+    context.insert("burns", &burns.is_some_and(|group| group.ends_with(['2', '3', 'L'])));
     press.fill("block/saturation.html", context)
+}
+
+/// Half a pocket card: one system of units, in two panels.
+#[derive(Serialize)]
+struct CardHalf<'a> {
+    class: &'a str,
+    rows: &'a super::figure::SetRows,
+    panels: Vec<Vec<CardRow<'a>>>,
+}
+
+#[derive(Serialize)]
+struct CardRow<'a> {
+    row: &'a super::figure::SetRow,
+    breath: bool,
+}
+
+/// Rows of a panel of the pocket card; more would be too small to read at arm's length.
+const CARD_ROWS: usize = 22;
+
+/// As many rows of the table as go on two panels, at round temperatures: every one, every second, fifth or tenth.
+fn card<'a>(class: &'a str, rows: &'a super::figure::SetRows) -> CardHalf<'a> {
+    let fits = |every: &usize| rows.rows.len().div_ceil(*every) <= 2 * CARD_ROWS;
+    let every = [1, 2, 4, 5, 10].into_iter().find(fits).unwrap_or(rows.rows.len().div_ceil(2 * CARD_ROWS).max(1));
+    let kept: Vec<&super::figure::SetRow> = rows.rows.iter().step_by(every).collect();
+    let in_panel = kept.len().div_ceil(2).max(1);
+    let panel = |rows: &[&'a super::figure::SetRow]| -> Vec<CardRow<'a>> {
+        rows.iter().enumerate().map(|(i, row)| CardRow { row, breath: i % 5 == 4 && i + 1 < rows.len() }).collect()
+    };
+    CardHalf { class, rows, panels: kept.chunks(in_panel).map(panel).collect() }
 }
 
 /// A diagnosis set in a lesson: its first question, whose answers lead into the tree.

@@ -29,10 +29,10 @@ pub const FONT_FILES: [FontFile; 5] = [
 /// The faces under the names that the style's stacks begin with: text cut stout at optical size 8, heads at 26, the gothic
 /// at four fifths of its width.
 const FACES: &str = "\
-@font-face{font-family:\"Handbook Text\";src:url(playfair.woff2) format(\"woff2\");font-weight:300 900;font-display:swap;font-variation-settings:\"opsz\" 8}\
-@font-face{font-family:\"Handbook Text\";src:url(playfair-italic.woff2) format(\"woff2\");font-weight:300 900;font-style:italic;font-display:swap;font-variation-settings:\"opsz\" 8}\
-@font-face{font-family:\"Handbook Head\";src:url(playfair.woff2) format(\"woff2\");font-weight:300 900;font-display:swap;font-variation-settings:\"opsz\" 26}\
-@font-face{font-family:\"Handbook Gothic\";src:url(archivo.woff2) format(\"woff2\");font-weight:100 900;font-stretch:80%;font-display:swap}\n";
+@font-face{font-family:\"Handbook Text\";src:url(playfair.woff2);font-weight:300 900;font-display:swap;font-variation-settings:\"opsz\" 8}\
+@font-face{font-family:\"Handbook Text\";src:url(playfair-italic.woff2);font-weight:300 900;font-style:italic;font-display:swap;font-variation-settings:\"opsz\" 8}\
+@font-face{font-family:\"Handbook Head\";src:url(playfair.woff2);font-weight:300 900;font-display:swap;font-variation-settings:\"opsz\" 26}\
+@font-face{font-family:\"Handbook Gothic\";src:url(archivo.woff2);font-weight:100 900;font-stretch:80%;font-display:swap}\n";
 
 /// Font files by their path in the bound folder, and what is said of them to the style.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

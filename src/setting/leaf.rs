@@ -12,7 +12,7 @@ use std::collections::BTreeSet;
 use tera::Context;
 
 /// Templates a theme must have.
-pub(super) const TEMPLATES: [&str; 22] = [
+pub(super) const TEMPLATES: [&str; 23] = [
     "leaf.html",
     "front.html",
     "lesson.html",
@@ -24,6 +24,7 @@ pub(super) const TEMPLATES: [&str; 22] = [
     "words.html",
     "find.html",
     "carry.html",
+    "print.html",
     "imprint.css",
     "block/working.html",
     "block/notice.html",
@@ -84,6 +85,7 @@ pub(super) struct Frame {
     front: String,
     find: String,
     find_index: String,
+    print: String,
     style: String,
     script: String,
     reckoner: String,
@@ -139,6 +141,7 @@ impl Frame {
             front: to(address::FRONT),
             find: to(address::FIND),
             find_index: to(address::FIND_INDEX),
+            print: to(address::PRINT),
             style: to(address::STYLE),
             script: to(address::SCRIPT),
             reckoner: to(address::RECKONER),

@@ -3,25 +3,9 @@
 
 use std::collections::BTreeMap;
 
-/// Custom properties that keep their names, since drawings, authors' pictures and the handbook's imprint use them.
-const KEPT: [&str; 16] = [
-    "paper",
-    "shade",
-    "ink",
-    "ink2",
-    "hair",
-    "copper",
-    "verdigris",
-    "suction",
-    "liquid",
-    "text",
-    "head",
-    "gothic",
-    "imprint",
-    "at",
-    "cuts",
-    "i",
-];
+/// Custom properties that keep their names, since drawings, authors' pictures, the handbook's imprint and the desk use them.
+const KEPT: [&str; 11] =
+    ["paper", "ink", "copper", "verdigris", "suction", "liquid", "gothic", "measure", "imprint", "at", "cuts"];
 
 /// `style`, meaning the same.
 pub(super) fn lean(style: &str) -> String {

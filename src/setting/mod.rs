@@ -75,7 +75,7 @@ use std::collections::BTreeMap;
 use thiserror::Error;
 
 /// Where things lie in a bound handbook that `binding` makes or takes apart for the copies that are carried.
-pub use address::{CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FRONT, KEYS, STYLE, WORDS};
+pub use address::{CARRY_EPUB, CARRY_FOLDER, CARRY_PAGE, FIND, FRONT, KEYS, PRINT, STYLE, WORDS};
 
 /// Why a handbook could not be set.
 #[derive(Debug, Error)]
@@ -203,6 +203,8 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme, beside: &Beside
     put(address::VALUES.to_owned(), lists::values(&press)?);
     put(address::WORDS.to_owned(), back::index(&press)?);
     put(address::FIND.to_owned(), find::page(&press)?);
+    let outline = outline::of(&press);
+    put(address::PRINT.to_owned(), back::printing(&press, &outline)?);
     put(address::CARRY.to_owned(), back::carry(&press, &back::Copies::Inside)?);
     put(address::STYLE.to_owned(), theme.dress().faces().to_owned() + theme.style() + &front::imprint(&press)?);
     put(address::SCRIPT.to_owned(), theme.script().to_owned());
@@ -214,7 +216,7 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme, beside: &Beside
     files.extend(theme.dress().files.clone());
     Ok(Pages {
         files,
-        outline: outline::of(&press),
+        outline,
         lessons: in_order.len(),
         trees: book.trees.len(),
         refrigerants: book.refrigerants.len(),

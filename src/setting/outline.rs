@@ -9,8 +9,17 @@ use super::register::{PageRef, Target};
 pub struct Chapter {
     /// Its title, plain. Empty for the front.
     pub title: String,
+    /// Its number, where it is a part.
+    pub number: Option<usize>,
     /// Its pages in order.
     pub leaves: Vec<OutlineLeaf>,
+}
+
+impl Chapter {
+    /// The anchor of the `place`th chapter, from 0, on the page to be printed.
+    pub fn anchor(&self, place: usize) -> String {
+        self.number.map_or_else(|| format!("chapter-{place}"), |number| format!("part-{number}"))
+    }
 }
 
 /// A page in its chapter.
@@ -38,7 +47,7 @@ pub(super) fn of(press: &Press<'_>) -> Vec<Chapter> {
             .collect()
     };
     let mut chapters =
-        vec![Chapter { title: String::new(), leaves: vec![plain(address::FRONT, &press.book.front.title)] }];
+        vec![Chapter { leaves: vec![plain(address::FRONT, &press.book.front.title)], ..Chapter::default() }];
     let in_order = press.book.in_order();
     for (i, part) in press.book.front.parts.iter().enumerate() {
         let lessons = in_order.iter().filter(|leaf| leaf.part_number == i + 1).map(|leaf| OutlineLeaf {
@@ -46,19 +55,28 @@ pub(super) fn of(press: &Press<'_>) -> Vec<Chapter> {
             label: leaf.label(),
             title: leaf.lesson.title.value.clone(),
         });
-        chapters.push(Chapter { title: part.title.clone(), leaves: lessons.chain(trees(Some(i + 1))).collect() });
+        chapters.push(Chapter {
+            title: part.title.clone(),
+            number: Some(i + 1),
+            leaves: lessons.chain(trees(Some(i + 1))).collect(),
+        });
     }
-    chapters.push(Chapter { title: words.symptoms.clone(), leaves: trees(None) });
+    chapters.push(Chapter { title: words.symptoms.clone(), leaves: trees(None), number: None });
     for (title, pages) in [(&words.sheets, &register.sheets), (&words.problem_sets, &register.problem_sets)] {
-        chapters.push(Chapter { title: title.clone(), leaves: pages.values().map(page).collect() });
+        chapters.push(Chapter { title: title.clone(), leaves: pages.values().map(page).collect(), number: None });
     }
     chapters.push(Chapter {
         title: words.refrigerants.clone(),
+        number: None,
         leaves: register.refrigerants.values().map(page).collect(),
     });
     let sums = press.figures.catalogue.iter().map(|sum| plain(&address::computation(&sum.name), &sum.title));
     let list = plain(address::COMPUTATIONS, &words.computations);
-    chapters.push(Chapter { title: words.computations.clone(), leaves: std::iter::once(list).chain(sums).collect() });
+    chapters.push(Chapter {
+        title: words.computations.clone(),
+        number: None,
+        leaves: std::iter::once(list).chain(sums).collect(),
+    });
     let back = [
         (address::TERMS, &words.terms),
         (address::VALUES, &words.standing_values),
@@ -66,7 +84,7 @@ pub(super) fn of(press: &Press<'_>) -> Vec<Chapter> {
         (address::WORDS, &words.index),
     ];
     let leaves = back.into_iter().map(|(path, title)| plain(path, title)).collect();
-    chapters.push(Chapter { title: words.at_the_back.clone(), leaves });
+    chapters.push(Chapter { title: words.at_the_back.clone(), leaves, number: None });
     chapters.retain(|chapter| !chapter.leaves.is_empty());
     chapters
 }

@@ -12,9 +12,9 @@ use thiserror::Error;
 
 /// What is wrong with a handbook's own theme, and where.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
-#[error("theme/{path}:{line}:{column}: {says}")]
+#[error("{path}:{line}:{column}: {says}")]
 pub struct ThemeFault {
-    /// Path below the theme's folder.
+    /// The file, as seen from the handbook's folder.
     pub path: String,
     /// Line, from 1.
     pub line: usize,
@@ -195,30 +195,28 @@ mod tests {
         for (text, says) in [
             (
                 "find: Suchen\nfnid: x\n",
-                "theme/words.yaml:2:1: the interface has no words called `fnid`; the nearest is `find`",
+                "words.yaml:2:1: the interface has no words called `fnid`; the nearest is `find`",
             ),
-            ("edition-of: Ausgabe\n", "theme/words.yaml:1:1: the slot `{edition}` is missing"),
-            ("edition-of: \"{edition} {leaf}\"\n", "theme/words.yaml:1:1: nothing fills the slot `{leaf}`"),
-            ("find: 3\n", "theme/words.yaml:1:1: `find` is not given in words; put the words in quotes"),
+            ("edition-of: Ausgabe\n", "words.yaml:1:1: the slot `{edition}` is missing"),
+            ("edition-of: \"{edition} {leaf}\"\n", "words.yaml:1:1: nothing fills the slot `{leaf}`"),
+            ("find: 3\n", "words.yaml:1:1: `find` is not given in words; put the words in quotes"),
         ] {
             assert_eq!(laid("words.yaml", text).unwrap_err(), says);
         }
-        assert!(laid("words.yaml", "find: [\n").unwrap_err().starts_with("theme/words.yaml:2:1: "));
+        assert!(laid("words.yaml", "find: [\n").unwrap_err().starts_with("words.yaml:2:1: "));
     }
 
     #[test]
     fn a_template_that_cannot_be_read_is_shown_where_it_is() {
         let says = laid("templates/find.html", "{% extends \"leaf.html\" %}\n{% block main %}\n{{ words.find }\n")
             .unwrap_err();
-        assert!(says.starts_with("theme/templates/find.html:3:"), "{says}");
+        assert!(says.starts_with("templates/find.html:3:"), "{says}");
         assert!(laid("templates/find.html", "{% extends \"leaf.html\" %}{% block main %}{% endblock main %}").is_ok());
     }
 
     #[test]
     fn what_is_no_file_of_a_theme_is_refused_and_an_empty_file_takes_ours_away() {
-        assert!(
-            laid("template/find.html", "").unwrap_err().starts_with("theme/template/find.html:1:1: no file of a theme")
-        );
+        assert!(laid("template/find.html", "").unwrap_err().starts_with("template/find.html:1:1: no file of a theme"));
         assert!(!laid("style/09-forms.css", "").unwrap().contains_key("style/09-forms.css"));
     }
 }

@@ -19,11 +19,11 @@ use thiserror::Error;
 
 // Folder by folder, and not the whole: installed font packages may lie in it too, which the program must not hold.
 static FOLDERS: [(&str, Dir<'_>); 5] = [
-    ("kit", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/kit")),
-    ("copies", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/copies")),
     ("templates", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/templates")),
     ("style", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/style")),
     ("script", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/script")),
+    ("kit", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/kit")),
+    ("copies", include_dir!("$CARGO_MANIFEST_DIR/themes/pocketbook/copies")),
 ];
 const WORDS: &str = include_str!("../../themes/pocketbook/words.yaml");
 
@@ -72,14 +72,17 @@ impl Theme {
         Self::from_files(&ours())
     }
 
-    /// The theme inside the program with a handbook's own laid over it: files by path below its `theme/` folder. A file of
-    /// the same name takes the place of ours; of `words.yaml`, single words.
+    /// The theme inside the program with a handbook's own themes laid over it in order: the folder each lies in, and its
+    /// files by path below that. A file of the same name takes the place of ours; of `words.yaml`, single words.
     ///
     /// # Errors
     /// [`ThemeError::Own`] with the place, where one of the files is not right; the others, where the whole is not.
-    pub fn of_handbook(own: &BTreeMap<String, Vec<u8>>) -> Result<Self, ThemeError> {
+    pub fn of_handbook(own: &[(String, BTreeMap<String, Vec<u8>>)]) -> Result<Self, ThemeError> {
         let mut files = ours();
-        own_theme::lay_over(&mut files, own)?;
+        for (folder, own) in own {
+            own_theme::lay_over(&mut files, own)
+                .map_err(|fault| ThemeFault { path: format!("{folder}/{}", fault.path), ..fault })?;
+        }
         Self::from_files(&files)
     }
 

@@ -114,6 +114,26 @@ test('every lesson, tree and refrigerant is in the index', async () => {
   none(pages().filter((name) => /^(lesson|tree|refrigerant)\//.test(name) && !known.has(name)).map((name) => `${name} can't be found`));
 });
 
+test('a reading with its unit and a refrigerant is answered at once, and its rows are marked in the table', async () => {
+  const { page } = window;
+  for (const [typed, unit, system] of [['118 psig r410a', /°F/, 'us'], ['R-410A 8 bar', /°C/, 'si'], ['40 °F 410a', /psig/, 'us']]) {
+    await finds(typed);
+    const shown = await page.locator('.at-once').innerText();
+    assert.match(shown, unit, typed);
+    assert.match(shown, /R-410A/);
+    await page.locator('.at-once a').first().click();
+    await page.waitForURL(/lesson\/r-410a\.html\?lay=/);
+    const rows = await page.locator(`.${system} .laid-from, .${system} .laid-to`).evaluateAll((all) => all.map((row) => [...row.cells].map((cell) => Number(cell.textContent.replace('−', '-')))));
+    const typedNumber = Number(/\b(118|8|40)\b/.exec(typed)[0]);
+    // The figure lies in one of the columns between the two rows, or is one of them.
+    const ends = [rows[0], rows.at(-1)];
+    assert.ok(ends[0].some((low, i) => low <= typedNumber && typedNumber <= ends[1][i]), `${typed}: ${JSON.stringify(rows)}`);
+    assert.ok(await page.locator('.laid-from').first().isVisible());
+  }
+  await finds('9000 psig r410a');
+  assert.match(await page.locator('.at-once').innerText(), /Outside the table/);
+});
+
 test('what is not there is said to be not there', async () => {
   assert.deepEqual(await finds('zqxjkv'), []);
   assert.match(await window.page.locator('#taken').innerText(), /zqxjkv/);

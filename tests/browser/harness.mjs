@@ -41,8 +41,10 @@ export function files(below = '') {
     .sort();
 }
 
-// The leaves of the folder; a copy that is carried is looked at on its own.
-export const pages = () => files().filter((name) => name.endsWith('.html') && !name.startsWith('carry/'));
+// The page that holds every leaf, to be printed. It has tests of its own, as the copies that are carried have.
+export const PRINTED = 'print.html';
+// The leaves of the folder.
+export const pages = () => files().filter((name) => name.endsWith('.html') && name !== PRINTED && !name.startsWith('carry/'));
 export const bytes = (name) => statSync(path.join(BOUND, name)).size;
 export const text = (name) => readFileSync(path.join(BOUND, name), 'utf8');
 export const address = (name) => new URL(name, `${pathToFileURL(BOUND).href}/`).href;
@@ -82,21 +84,28 @@ export async function reader(open, { width = 1280, height = 900, script = true, 
   return { page, troubles, turnTo, close: () => context.close() };
 }
 
-// Runs `look` on every page in one reader's window; whatever faults it returns, and the window's own troubles, are told
-// together with the page they are on.
+// Windows that look at pages at the same time: one for each processor of a small machine.
+const WINDOWS = 2;
+
+// Runs `look` on every page, in readers' windows of the same settings; whatever faults it returns, and the window's own
+// troubles, are told together with the page they are on.
 export async function onEveryPage(open, settings, look, names = pages()) {
-  const window = await reader(open, settings);
+  const left = [...names.entries()];
   const faults = [];
-  try {
-    for (const name of names) {
-      await window.turnTo(name);
-      const found = (await look(window.page, name)) ?? [];
-      faults.push(...[...found, ...window.troubles.splice(0)].map((fault) => `${name}: ${fault}`));
+  await Promise.all(Array.from({ length: Math.min(WINDOWS, names.length) }, async () => {
+    const window = await reader(open, settings);
+    try {
+      for (let next = left.shift(); next; next = left.shift()) {
+        const [order, name] = next;
+        await window.turnTo(name);
+        const found = (await look(window.page, name)) ?? [];
+        faults.push(...[...found, ...window.troubles.splice(0)].map((fault) => [order, `${name}: ${fault}`]));
+      }
+    } finally {
+      await window.close();
     }
-  } finally {
-    await window.close();
-  }
-  none(faults);
+  }));
+  none(faults.sort((a, b) => a[0] - b[0]).map(([, fault]) => fault));
 }
 
 // Fails with the list of faults, if there are any.

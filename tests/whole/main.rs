@@ -16,6 +16,7 @@
 //! - `real_content`: the demonstration handbook: it binds, twice to the same bytes, and no slip of a digit goes unseen.
 //! - `teaching`: the demonstration handbook as something to learn from: lessons whole, examples enough, makers first.
 //! - `builds_on`: a house's handbook laid over another.
+//! - `theme`: a handbook's own theme, and the fonts it is dressed in.
 //! - `accidents`: runs that are killed, disks that are full, places that can't be written, and the exit statuses.
 //! - `shell`: `reckon` and the README's own examples, as they are typed.
 //! - `house`: how the source is laid out: who knows of whom, what is declared where.
@@ -40,6 +41,7 @@ mod script;
 mod shell;
 mod slips;
 mod teaching;
+mod theme;
 mod trees;
 mod typed_points;
 mod worked_examples;

@@ -166,8 +166,8 @@ document.addEventListener('DOMContentLoaded', function () {
       if (at) {
         var last = at.same ? at.row : at.row + 1, asked = read.pressure ? 0 : column[0];
         var link = element('a', '', [element('b', '', [shown([rows[at.row][asked], rows[last][asked]], read.pressure ? side.t : side.p)]), ' ' + table.label]);
-        var where = table.href.split('#');
-        link.href = where[0] + '?lay=' + [read.system, at.row, last].join('-') + '#' + where[1];
+        // In a copy of one page there is no page to ask.
+        link.href = table.href.replace(/(.)#/, '$1?lay=' + [read.system, at.row, last].join('-') + '#');
         dd.append(link);
       } else dd.append(words.at_none);
       list.append(element('div', '', [element('dt', '', [column[1]]), dd]));
@@ -237,7 +237,7 @@ document.addEventListener('DOMContentLoaded', function () {
   field.value = new URLSearchParams(location.search).get('for') || '';
   field.addEventListener('input', function () {
     show();
-    try { history.replaceState(null, '', '?for=' + encodeURIComponent(field.value)); } catch (e) { /* a folder opened where this is not allowed */ }
+    try { history.replaceState(null, '', '?for=' + encodeURIComponent(field.value) + location.hash); } catch (e) { /* a folder opened where this is not allowed */ }
   });
   field.form.addEventListener('submit', function (event) { event.preventDefault(); show(); });
   show();

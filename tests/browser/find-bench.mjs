@@ -1,0 +1,96 @@
+// How fast Find answers in a large handbook on a slow processor, and how much a first find takes up.
+//
+//   node tests/browser/find-bench.mjs [LESSONS]
+//
+// Needs `cargo build --release` (or another program in PROGRAM). Lays out a handbook of LESSONS lessons (10,000 unless said) whose text is made of the demonstration handbook's sentences
+// and of made-up words, so that its vocabulary grows with it as that of a real one does; binds it;
+// opens its find page from the folder in a browser slowed four times and types. Prints figures for DEVELOPERS.md.
+
+import { execFileSync } from 'node:child_process';
+import { cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { browser } from './harness.mjs';
+
+const ROOT = path.join(path.dirname(fileURLToPath(import.meta.url)), '../..');
+const LESSONS = Number(process.argv[2] ?? 10_000);
+const BOOK = path.join(ROOT, 'target/find-bench/book');
+const INTO = path.join(ROOT, 'target/find-bench/bound');
+const CONTENT = path.join(ROOT, 'content');
+const TYPED = ['superheat', 'expansion valve', 'subcoolign', 'r410a', 'head pressure', 'liquid line screen', '118 psig r410a', 'evap'];
+
+// The same numbers each time.
+let seed = 1;
+const random = (n) => { seed = (seed * 48_271) % 2_147_483_647; return seed % n; };
+const pick = (list) => list[random(list.length)];
+const made = () => Array.from({ length: 2 + random(3) }, () => pick(['ba', 'co', 'di', 'fer', 'gan', 'hol', 'kin', 'lor', 'mes', 'nat', 'pol', 'ris', 'sto', 'tum', 'ven', 'wal'])).join('');
+
+function layOut() {
+  rmSync(BOOK, { recursive: true, force: true });
+  mkdirSync(path.join(BOOK, 'lessons/many'), { recursive: true });
+  for (const name of ['refrigerants', 'terms.yaml', 'sources.yaml', 'values.yaml', 'hazards.yaml', 'trees', 'lessons', 'pictures', 'practice', 'sheets']) {
+    cpSync(path.join(CONTENT, name), path.join(BOOK, name), { recursive: true });
+  }
+  const sentences = readdirSync(path.join(CONTENT, 'lessons'), { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .flatMap((entry) => readFileSync(path.join(entry.parentPath ?? entry.path, entry.name), 'utf8').replace(/^---[\s\S]*?---|```[\s\S]*?```|^>.*$|^\|.*$|^#.*$|^[-!].*$/gm, '').replace(/\[([^\]]*)\]\([^)]*\)/g, '$1').split(/(?<=\.)\s+/))
+    .map((sentence) => sentence.replace(/\s+/g, ' ').trim()).filter((sentence) => /^[A-Z][^`*_<>[\]]{30,}\.$/.test(sentence));
+  const names = [];
+  for (let i = 0; i < LESSONS; i += 1) {
+    const own = Array.from({ length: 4 }, made);
+    const words = pick(sentences).replace(/[.,;:"]/g, '').split(' ').slice(0, 4).join(' ');
+    const section = (title) => `## ${title}\n\n${Array.from({ length: 5 }, () => pick(sentences)).join(' ')} The ${own[random(4)]} ${own[random(4)]} is told from the ${made()}.\n`;
+    const sections = Array.from({ length: 4 }, () => section(`${pick(sentences).split(' ').slice(0, 3).join(' ').replace(/[.,;:"]/g, '')} ${own[random(4)]}`));
+    const name = `many-${i}`;
+    names.push(name);
+    writeFileSync(path.join(BOOK, `lessons/many/${name}.md`), `---\ntitle: "${words} ${own[0]}"\nindex: [${own[1]}]\n---\n${sections.join('\n')}`);
+  }
+  const front = readFileSync(path.join(CONTENT, 'handbook.yaml'), 'utf8').replace(/carry-copies:.*/, '');
+  writeFileSync(path.join(BOOK, 'handbook.yaml'), `${front.trimEnd()}\n`.replace(/^parts:.*$/m, (line) => `${line}\n  - name: many\n    title: Many\n    lessons: [${names.join(', ')}]`));
+}
+
+function bind() {
+  const begun = Date.now();
+  execFileSync(process.env.PROGRAM ?? path.join(ROOT, 'target/release/coldpress'), ['bind', BOOK, '--into', INTO], { cwd: ROOT, stdio: 'inherit' });
+  console.log(`bound in ${((Date.now() - begun) / 1000).toFixed(1)} s`);
+}
+
+const middle = (list) => list.sort((a, b) => a - b)[Math.floor(list.length / 2)];
+const kb = (n) => `${(n / 1024).toFixed(0)} KB`;
+
+if (!existsSync(INTO) || !process.env.AGAIN) { layOut(); bind(); }
+const index = path.join(INTO, 'kit/find');
+const parts = readdirSync(index);
+const all = parts.reduce((sum, name) => sum + statSync(path.join(index, name)).size, 0);
+const root = JSON.parse(readFileSync(path.join(INTO, 'kit/find.js'), 'utf8').split('["root"]=')[1].replace(/;\s*$/, ''));
+console.log(`${root.counts.reduce((a, b) => a + b, 0)} entries, ${root.words.length} parts of words, ${parts.length} files, ${kb(all)} in all`);
+console.log('typed                  first find takes up   first answer   next answers');
+const open = await browser();
+for (const typed of TYPED) {
+  const firsts = [];
+  const nexts = [];
+  let taken = 0;
+  for (let run = 0; run < 7; run += 1) {
+    const context = await open.newContext({ viewport: { width: 390, height: 844 } });
+    const page = await context.newPage();
+    const session = await context.newCDPSession(page);
+    await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
+    await page.goto(pathToFileURL(path.join(INTO, 'find.html')).href);
+    // From a key to what is shown for it; the same again, with everything taken up, is a further letter's answer.
+    const answer = () => page.evaluate((typed) => new Promise((done) => {
+      const field = document.getElementById('find');
+      const found = document.getElementById('found');
+      delete found.dataset.for;
+      const begun = performance.now();
+      new MutationObserver((_, watch) => { if (found.dataset.for === typed) { watch.disconnect(); done(performance.now() - begun); } }).observe(found, { attributes: true });
+      field.value = typed;
+      field.dispatchEvent(new Event('input'));
+    }), typed);
+    firsts.push(await answer());
+    nexts.push(await answer());
+    taken = await page.evaluate(() => [...document.scripts].map((s) => s.src).filter((src) => src.includes('/kit/find'))).then((urls) => urls.reduce((sum, url) => sum + statSync(fileURLToPath(url)).size, 0));
+    await context.close();
+  }
+  console.log(`${typed.padEnd(22)} ${kb(taken).padStart(18)}   ${middle(firsts).toFixed(0).padStart(9)} ms   ${middle(nexts).toFixed(0).padStart(9)} ms`);
+}
+await open.close();
