@@ -31,6 +31,8 @@ pub const CARRY_PAGE: &str = "carry/page.html";
 pub const CARRY_EPUB: &str = "carry/book.epub";
 /// The page that holds every leaf, to be printed.
 pub const PRINT: &str = "print.html";
+/// What the page to be printed has of style beside the rest: its running heads, chapter by chapter.
+pub(super) const PRINT_STYLE: &str = "kit/print.css";
 /// The style.
 pub const STYLE: &str = "kit/style.css";
 /// The script.

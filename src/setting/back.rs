@@ -195,6 +195,24 @@ struct PrintPart<'a> {
     title: &'a str,
 }
 
+fn print_parts(outline: &[Chapter]) -> Vec<PrintPart<'_>> {
+    let chapters = outline.iter().enumerate().filter(|(_, chapter)| !chapter.title.is_empty());
+    chapters
+        .map(|(place, chapter)| PrintPart {
+            anchor: chapter.anchor(place),
+            number: chapter.number,
+            title: &chapter.title,
+        })
+        .collect()
+}
+
+/// The style that the page to be printed has beside the rest.
+pub(super) fn print_style(press: &Press<'_>, outline: &[Chapter]) -> Result<String, SettingError> {
+    let mut context = Context::new();
+    context.insert("parts", &print_parts(outline));
+    press.fill("print.css", context)
+}
+
 /// Sets the page to be printed: what it is, and its chapters. `binding` puts the leaves in.
 pub(super) fn printing(press: &Press<'_>, outline: &[Chapter]) -> Result<String, SettingError> {
     let heading = Heading {
@@ -205,15 +223,8 @@ pub(super) fn printing(press: &Press<'_>, outline: &[Chapter]) -> Result<String,
         home: None,
         kind: "printing",
     };
-    let chapters = outline.iter().enumerate().filter(|(_, chapter)| !chapter.title.is_empty());
-    let parts: Vec<PrintPart<'_>> = chapters
-        .map(|(place, chapter)| PrintPart {
-            anchor: chapter.anchor(place),
-            number: chapter.number,
-            title: &chapter.title,
-        })
-        .collect();
     let mut context = Context::new();
-    context.insert("parts", &parts);
+    context.insert("parts", &print_parts(outline));
+    context.insert("print_style", &address::href(address::PRINT, address::PRINT_STYLE));
     Frame::of(press, heading).fill(press, "print.html", context)
 }

@@ -12,7 +12,7 @@ use std::collections::BTreeSet;
 use tera::Context;
 
 /// Templates a theme must have.
-pub(super) const TEMPLATES: [&str; 23] = [
+pub(super) const TEMPLATES: [&str; 24] = [
     "leaf.html",
     "front.html",
     "lesson.html",
@@ -26,6 +26,7 @@ pub(super) const TEMPLATES: [&str; 23] = [
     "carry.html",
     "print.html",
     "imprint.css",
+    "print.css",
     "block/working.html",
     "block/notice.html",
     "block/marginal.html",

@@ -205,6 +205,7 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme, beside: &Beside
     put(address::FIND.to_owned(), find::page(&press)?);
     let outline = outline::of(&press);
     put(address::PRINT.to_owned(), back::printing(&press, &outline)?);
+    put(address::PRINT_STYLE.to_owned(), back::print_style(&press, &outline)?);
     put(address::CARRY.to_owned(), back::carry(&press, &back::Copies::Inside)?);
     put(address::STYLE.to_owned(), theme.dress().faces().to_owned() + theme.style() + &front::imprint(&press)?);
     put(address::SCRIPT.to_owned(), theme.script().to_owned());

@@ -27,7 +27,7 @@ document.addEventListener('DOMContentLoaded', function () {
     var side = leaf.querySelector('.readings'), note = side.querySelector('input'), body = side.querySelector('[data-readings]'), spare = body.innerHTML;
     var figure = leaf.querySelector('.whole-tree'), said = leaf.querySelector('[data-copied]'), title = leaf.querySelector('h1').textContent;
     var path = location.pathname.split('/'), here = alone ? alone.id : path.pop(), drawer = 'pocketbook.jobs.' + path.join('/');
-    var jobs, job, index, rest;
+    var jobs, job, index, rest, away = !mine();
 
     // A job is kept by the tree it was begun in: its steps, how many of them stand, and what was typed, by reading. Where
     // the device keeps nothing, the window does for as long as it is open.
@@ -265,7 +265,8 @@ document.addEventListener('DOMContentLoaded', function () {
     else list.querySelectorAll('[data-fluid]').forEach(function (select) { reckoner.fluids.forEach(function (name) { select.add(new Option(name)); }); });
 
     note.addEventListener('input', function () { job.note = note.value; keep(); });
-    window.addEventListener('hashchange', function () { if (!mine()) return; if (alone) open(); show(true); });
+    // A tree in a copy of one page is opened anew when one comes to it from elsewhere, as a page of its own would be.
+    window.addEventListener('hashchange', function () { var from = away; away = !mine(); if (away) return; if (from) open(); show(true); });
     window.addEventListener('pageshow', function (event) { if (event.persisted) { open(); show(false); } });
     document.querySelectorAll('.tail [name=units]').forEach(function (radio) {
       radio.addEventListener('change', function () { leaf.querySelectorAll('.open .take').forEach(function (form) { fill(form); tell(form); }); });
