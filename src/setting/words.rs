@@ -141,6 +141,7 @@ pub(super) struct Words {
     pub(super) outcome: String,
     pub(super) lesson: String,
     pub(super) unit: String,
+    pub(super) no_unit: String,
     pub(super) change_sign: String,
     pub(super) choose: String,
     pub(super) go_on: String,
