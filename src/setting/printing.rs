@@ -2,7 +2,7 @@
 
 use super::SettingError;
 use super::address;
-use super::leaf::{Frame, Heading};
+use super::leaf::{Frame, Heading, parts_with_lessons};
 use super::outline::Chapter;
 use super::press::Press;
 use serde::Serialize;
@@ -14,23 +14,29 @@ struct PrintPart<'a> {
     anchor: String,
     number: Option<usize>,
     title: &'a str,
+    /// The place of its cut in the thumb index, from 0; what is no part stands at the last.
+    at: usize,
 }
 
-fn print_parts(outline: &[Chapter]) -> Vec<PrintPart<'_>> {
+fn print_parts<'a>(press: &Press<'_>, outline: &'a [Chapter]) -> Vec<PrintPart<'a>> {
     let chapters = outline.iter().enumerate().filter(|(_, chapter)| !chapter.title.is_empty());
+    let cuts: Vec<usize> = parts_with_lessons(press).map(|(number, _)| number).collect();
     chapters
         .map(|(place, chapter)| PrintPart {
             anchor: chapter.anchor(place),
             number: chapter.number,
             title: &chapter.title,
+            at: cuts.iter().position(|cut| Some(*cut) == chapter.number).unwrap_or(cuts.len()),
         })
         .collect()
 }
 
-/// The style that the page to be printed has beside the rest.
+/// The style that the page to be printed has beside the rest: the name of each chapter over its sheets and its tab at their
+/// fore edge.
 pub(super) fn style(press: &Press<'_>, outline: &[Chapter]) -> Result<String, SettingError> {
     let mut context = Context::new();
-    context.insert("parts", &print_parts(outline));
+    context.insert("parts", &print_parts(press, outline));
+    context.insert("cuts", &(parts_with_lessons(press).count() + 1));
     press.fill("print.css", context)
 }
 
@@ -45,7 +51,7 @@ pub(super) fn page(press: &Press<'_>, outline: &[Chapter]) -> Result<String, Set
         kind: "printing",
     };
     let mut context = Context::new();
-    context.insert("parts", &print_parts(outline));
+    context.insert("parts", &print_parts(press, outline));
     context.insert("print_style", &address::href(address::PRINT, address::PRINT_STYLE));
     Frame::of(press, heading).fill(press, "print.html", context)
 }
