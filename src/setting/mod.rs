@@ -54,12 +54,14 @@ mod lists;
 mod manifest;
 mod outline;
 
-mod back;
+mod carry;
 mod find;
 mod front;
+mod index;
+mod printing;
 
-pub use back::CopyMade;
 pub use beside::{Beside, page_of};
+pub use carry::CopyMade;
 pub use dress::{FONT_FILES, FontFile};
 pub use outline::{Chapter, OutlineLeaf};
 pub use own_theme::ThemeFault;
@@ -157,7 +159,7 @@ pub fn set_lesson(
 /// [`SettingError`] where a template of the theme can't be filled.
 pub fn set_offer(book: &Handbook, theme: &Theme, copies: &[CopyMade]) -> Result<(String, Vec<u8>), SettingError> {
     let press = Press { book, figures: Figures::default(), theme, register: Register::of(book), beside: &[] };
-    let html = back::carry(&press, &back::Copies::Offered(copies))?;
+    let html = carry::page(&press, &carry::Copies::Offered(copies))?;
     Ok((address::CARRY.to_owned(), html.into_bytes()))
 }
 
@@ -201,12 +203,12 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme, beside: &Beside
     put(address::TERMS.to_owned(), lists::terms(&press)?);
     put(address::SOURCES.to_owned(), lists::sources(&press)?);
     put(address::VALUES.to_owned(), lists::values(&press)?);
-    put(address::WORDS.to_owned(), back::index(&press)?);
+    put(address::WORDS.to_owned(), index::page(&press)?);
     put(address::FIND.to_owned(), find::page(&press)?);
     let outline = outline::of(&press);
-    put(address::PRINT.to_owned(), back::printing(&press, &outline)?);
-    put(address::PRINT_STYLE.to_owned(), back::print_style(&press, &outline)?);
-    put(address::CARRY.to_owned(), back::carry(&press, &back::Copies::Inside)?);
+    put(address::PRINT.to_owned(), printing::page(&press, &outline)?);
+    put(address::PRINT_STYLE.to_owned(), printing::style(&press, &outline)?);
+    put(address::CARRY.to_owned(), carry::page(&press, &carry::Copies::Inside)?);
     put(address::STYLE.to_owned(), theme.dress().faces().to_owned() + theme.style() + &front::imprint(&press)?);
     put(address::SCRIPT.to_owned(), theme.script().to_owned());
     for (path, script) in reckoning::scripts(&press) {

@@ -2,8 +2,9 @@
 //! problem set, with the words it is found by.
 
 use super::spelling::split;
-use super::{COMPUTATIONS, EXAMPLES, Entry, LEAVES, REFRIGERANTS, Rows, SYMPTOMS, TABLES, TERMS, VALUES};
+use super::{COMPUTATIONS, EXAMPLES, Entry, Form, LEAVES, REFRIGERANTS, Rows, SYMPTOMS, TABLES, TERMS, VALUES};
 use crate::handbook::{BlockKind, Leaf, Tree};
+use crate::quantity::{Kind, System};
 use crate::setting::address;
 use crate::setting::figure::SetRows;
 use crate::setting::lesson::LessonPage;
@@ -18,6 +19,9 @@ use std::collections::BTreeSet;
 
 /// Letters of a line below a title; what is longer is cut between words.
 const LONGEST_LINE: usize = 150;
+
+/// Computations that a pressure or temperature is mostly read for.
+const READ_FOR: [&str; 2] = ["superheat", "subcooling"];
 
 /// Entries while they are gathered.
 struct Gathered {
@@ -145,6 +149,22 @@ pub(super) fn entries(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> V
     }
     index.entries.sort_by_key(|entry| entry.kind);
     index.entries
+}
+
+/// The forms that take one reading of a refrigerant's pressure or temperature further.
+pub(super) fn forms(press: &Press<'_>) -> Vec<Form> {
+    let catalogue = press.figures.catalogue.iter().filter(|sum| READ_FOR.contains(&sum.name.as_str()));
+    let forms = catalogue.filter_map(|sum| {
+        let blanks = &sum.form.as_ref()?.blanks;
+        let taking = |unit: &str| blanks.iter().find(|blank| blank.unit.us == unit).map(|blank| blank.name.clone());
+        Some(Form {
+            title: sum.title.clone(),
+            href: format!("{}#form-1", address::computation(&sum.name)),
+            pressure: taking(Kind::Pressure.unit_in(System::Us).symbol)?,
+            temperature: taking(Kind::Temperature.unit_in(System::Us).symbol)?,
+        })
+    });
+    forms.collect()
 }
 
 /// The tables of pressure against temperature, row by row, in the order of the book.

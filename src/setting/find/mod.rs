@@ -58,6 +58,15 @@ struct Rows {
     shown: Value,
 }
 
+/// A form that a reading is typed for.
+struct Form {
+    title: String,
+    href: String,
+    /// The input that takes a pressure, and the one that takes a temperature.
+    pressure: String,
+    temperature: String,
+}
+
 /// The index: scripts by their path in the bound folder.
 pub(super) fn index(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> BTreeMap<String, String> {
     let words = &press.theme.words;
@@ -71,7 +80,8 @@ pub(super) fn index(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> BTr
         &words.kind_examples,
         &words.kind_computations,
     ];
-    let parts = parts::parts(&kinds, TERMS, &entries::entries(press, leaves), &entries::tables(press));
+    let (tables, forms) = (entries::tables(press), entries::forms(press));
+    let parts = parts::parts(&kinds, TERMS, &entries::entries(press, leaves), &tables, &forms);
     let placed = parts.into_iter().map(|(name, script)| match name.as_str() {
         "root" => (address::FIND_INDEX.to_owned(), script),
         name => (address::find_part(name), script),
@@ -92,6 +102,7 @@ pub(super) fn page(press: &Press<'_>) -> Result<String, SettingError> {
         "bubble": format!("{}, {}", words.bubble, words.bubble_use),
         "dew": format!("{}, {}", words.dew, words.dew_use),
         "both": words.pressure,
+        "form": words.work_it_out,
     });
     let heading = Heading {
         path: address::FIND,

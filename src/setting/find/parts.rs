@@ -1,7 +1,7 @@
 //! The index in parts, so that a reader's machine takes up only those that a search asks for, however large the handbook.
 //!
 //! Every part is a script that puts its content under its name, because a page opened from a folder may not read a file.
-//! - `kit/find.js`: what there is: kinds, how many entries of each, where each part of the words begins.
+//! - `kit/find.js`: what there is: kinds, how many entries of each, where each part of the words begins, forms for a reading.
 //! - `kit/find/w*.js`: words without their endings, each with the entries it stands in; and what other names stand for.
 //! - `kit/find/l*.js`: how words that begin with a letter are spelled, for those half typed and for slips; `m*.js`: the same
 //!   by second letter, for slips in the first.
@@ -9,7 +9,7 @@
 //! - `kit/find/t*.js`: rows of a table of pressure against temperature, for a reading that is typed.
 
 use super::spelling::{split, stem};
-use super::{Entry, Rows};
+use super::{Entry, Form, Rows};
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -79,7 +79,13 @@ impl Words {
 }
 
 /// The parts by name, each the text of its script. `entries` stand by kind; `kinds` names them.
-pub(super) fn parts(kinds: &[&str], terms: u8, entries: &[Entry], tables: &[Rows]) -> BTreeMap<String, String> {
+pub(super) fn parts(
+    kinds: &[&str],
+    terms: u8,
+    entries: &[Entry],
+    tables: &[Rows],
+    forms: &[Form],
+) -> BTreeMap<String, String> {
     let mut words = Words::default();
     for (at, entry) in entries.iter().enumerate() {
         words.enter(at, entry, terms);
@@ -119,7 +125,11 @@ pub(super) fn parts(kinds: &[&str], terms: u8, entries: &[Entry], tables: &[Rows
     }
     let tables: BTreeMap<String, usize> =
         tables.iter().enumerate().map(|(number, table)| (split(&table.refrigerant).join(""), number)).collect();
-    let root = json!({ "kinds": kinds, "counts": counts, "block": BLOCK, "words": begins, "tables": tables });
+    let forms: Vec<[&str; 4]> =
+        forms.iter().map(|form| [form.title.as_str(), &form.href, &form.pressure, &form.temperature]).collect();
+    let root = json!({
+        "kinds": kinds, "counts": counts, "block": BLOCK, "words": begins, "tables": tables, "forms": forms,
+    });
     put("root".to_owned(), &root);
     parts
 }
@@ -230,7 +240,7 @@ mod tests {
                 ..Entry::default()
             })
             .collect();
-        let parts = parts(&["Leaves"], 4, &entries, &[]);
+        let parts = parts(&["Leaves"], 4, &entries, &[], &[]);
         let largest = |start: &str| {
             parts.iter().filter(|(name, _)| name.starts_with(start)).map(|(_, part)| part.len()).max().unwrap_or(0)
         };

@@ -15,7 +15,7 @@
   });
   // A link as it would be in the folder, made one within this page.
   function within(link) {
-    var at = /^(?:\.\.?\/)*([^:?#]+\.html)(?:#(.*))?$/.exec(link.getAttribute('href') || '');
+    var at = /^(?:\.\.?\/)*([^:?#]+\.html)(?:\?[^#]*)?(?:#(.*))?$/.exec(link.getAttribute('href') || '');
     if (at && document.getElementById(decodeURIComponent(at[1]))) link.setAttribute('href', '#' + at[1] + (at[2] ? ':' + at[2] : ''));
   }
   function show() {

@@ -4,7 +4,7 @@
   var root = document.documentElement;
   // A locked-down reader keeps nothing; the choice then holds for the leaf.
   function kept(what) { try { return localStorage.getItem('pocketbook.' + what); } catch (e) { return null; } }
-  function keep(what, value) { try { localStorage.setItem('pocketbook.' + what, value); } catch (e) { /* see above */ } }
+  function keep(what, value) { try { localStorage.setItem('pocketbook.' + what, value); } catch (e) {} }
   function recall() {
     ['units', 'light'].forEach(function (what) {
       var value = kept(what);
@@ -15,8 +15,9 @@
     });
   }
   root.classList.add('js');
-  recall(); // before anything is painted
-  window.addEventListener('pageshow', recall); // a leaf gone back to may have been left with another choice
+  // Before anything is painted, and again on a leaf gone back to, which may have been left with another choice.
+  recall();
+  window.addEventListener('pageshow', recall);
   document.addEventListener('DOMContentLoaded', function () {
     recall();
     var light = document.querySelector('.light');

@@ -33,8 +33,9 @@ document.addEventListener('DOMContentLoaded', function () {
     // the device keeps nothing, the window does for as long as it is open.
     function open() {
       jobs = null;
-      try { jobs = JSON.parse(localStorage.getItem(drawer)); } catch (e) { /* kept by the window, or not at all */ }
-      if (!jobs && window.name.indexOf(drawer) === 0) try { jobs = JSON.parse(window.name.slice(drawer.length)); } catch (e) { /* not ours */ }
+      // Else kept by the window, or not at all; what stands there may not be ours.
+      try { jobs = JSON.parse(localStorage.getItem(drawer)); } catch (e) {}
+      if (!jobs && window.name.indexOf(drawer) === 0) try { jobs = JSON.parse(window.name.slice(drawer.length)); } catch (e) {}
       if (!jobs || !jobs.by) jobs = { by: {} };
       job = whole(jobs.by[jobs.at]);
       if (!job.steps.some(function (step) { return step.page === here || step.into === here; })) {
@@ -310,7 +311,8 @@ document.addEventListener('DOMContentLoaded', function () {
           var area = document.body.appendChild(document.createElement('textarea')), well = false;
           area.value = text;
           area.select();
-          try { well = document.execCommand('copy'); } catch (e) { /* told below */ }
+          // A failure is told below.
+          try { well = document.execCommand('copy'); } catch (e) {}
           area.remove();
           done(well);
         }

@@ -7,8 +7,9 @@ document.addEventListener('DOMContentLoaded', function () {
   if (!place || !root) return;
   var words = JSON.parse(place.dataset.words), title = document.title, coming = {}, first = [0];
   var DIGITS = '0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_-', worth = {};
-  // Shown at first: of a kind, of all; and how many ends of a half typed word are tried, in how many parts.
-  var OF_KIND = 8, OF_ALL = 24, ENDS = 12, ENDS_IN = 3;
+  // Shown at first: of a kind, of all; how many ends of a half typed word are tried, in how many parts; and from what weight
+  // on a word is a name by itself.
+  var OF_KIND = 8, OF_ALL = 24, ENDS = 12, ENDS_IN = 3, NAMED = 14;
   for (var d = 0; d < 64; d++) worth[DIGITS[d]] = d;
   root.counts.forEach(function (count) { first.push(first[first.length - 1] + count); });
 
@@ -39,7 +40,8 @@ document.addEventListener('DOMContentLoaded', function () {
     word = word.replace(/ies$/, 'y').replace(/(ss|sh|ch|x)es$/, '$1').replace(/([^su])s$/, '$1');
     if (word.length > 5) word = word.replace(/(ation|ing|ers|ed|er|or|ly)$/, '');
     word = word.replace(/e$/, '');
-    if (word.length > 5) word = word.replace(/at$/, ''); // evaporat-e, -ed, -ing, -or and evapor-ation
+    // evaporat-e, -ed, -ing, -or and evapor-ation
+    if (word.length > 5) word = word.replace(/at$/, '');
     return word.replace(/([bdglmnprt])\1$/, '$1');
   }
   // The part of the words that a stem is in. Compared by code points, as they were sorted.
@@ -113,16 +115,17 @@ document.addEventListener('DOMContentLoaded', function () {
     return { found: found, taken: taken };
   }
   async function search(tokens, growing) {
-    var scores = new Map(), hits = new Map(), taken = [];
+    var scores = new Map(), hits = new Map(), named = new Set(), taken = [];
     tokens = tokens.slice();
     var looked = await Promise.all(tokens.map(function (word, n) { return look(word, growing && n === tokens.length - 1); }));
     looked.forEach(function (result, n) {
       if (result.taken) { taken.push(result.taken); tokens[n] = result.taken; }
-      result.found.forEach(function (weight, i) { scores.set(i, (scores.get(i) || 0) + weight); hits.set(i, (hits.get(i) || 0) + 1); });
+      result.found.forEach(function (weight, i) { scores.set(i, (scores.get(i) || 0) + weight); hits.set(i, (hits.get(i) || 0) + 1); if (weight >= NAMED) named.add(i); });
     });
     var most = 0, list = [];
     hits.forEach(function (n) { most = Math.max(most, n); });
-    scores.forEach(function (score, i) { if (hits.get(i) === most) list.push([score, i]); });
+    // Beside what has most of the words, what is called by one of them: `valve hunting` is hunting.
+    scores.forEach(function (score, i) { if (hits.get(i) === most || named.has(i)) list.push([score * hits.get(i) / most, i]); });
     return { list: list, taken: taken, tokens: tokens, all: most === tokens.length };
   }
   // Other names lead to what they stand for: a search for a synonym searches for its term too.
@@ -140,11 +143,11 @@ document.addEventListener('DOMContentLoaded', function () {
   }
 
   // A reading with its unit, and the refrigerant whose table has a row for it.
-  var READING = /(^|\s)([-−+]?\d[\d.,]*)\s*°?\s*(psig?|barg?|[fc])(?![\p{L}\d])/iu;
+  var READING = /(^|\s)([-−+]?\d[\d.,]*)\s*°?\s*(psig?|barg?|kpag?|[fc])(?![\p{L}\d])/iu;
   function reading(asked) {
     var read = READING.exec(asked), rest = read ? asked.replace(read[0], ' ') : asked, table = null;
     split(rest).forEach(function (word) { [word, 'r' + word].forEach(function (name) { if (Object.hasOwn(root.tables, name)) table = root.tables[name]; }); });
-    return read && { rest: rest, table: table, said: read[0].trim(), number: number(read[2]), system: /^(p|f)/i.test(read[3]) ? 'us' : 'si', pressure: /^[pb]/i.test(read[3]) };
+    return read && { rest: rest, table: table, said: read[0].trim(), number: number(read[2]) / (/^k/i.test(read[3]) ? 100 : 1), system: /^[pf]/i.test(read[3]) ? 'us' : 'si', pressure: /^[pbk]/i.test(read[3]) };
   }
   function number(text) { return Number(text.replace(/[−–]/g, '-').replace(/,(?=\d{3})/g, '').replace(',', '.')); }
   // The rows that a figure falls between: the first of the two; null outside.
@@ -172,6 +175,13 @@ document.addEventListener('DOMContentLoaded', function () {
       } else dd.append(words.at_none);
       list.append(element('div', '', [element('dt', '', [column[1]]), dd]));
     });
+    // The forms that take such a reading, with it filled in.
+    list.append(element('div', '', [element('dt', '', [words.form]), element('dd', '', root.forms.map(function (form) {
+      var link = element('a', '', [element('b', '', [form[0]])]), asked = new URLSearchParams({ refrigerant: table.name });
+      asked.set(form[read.pressure ? 2 : 3], read.number + ' ' + (read.pressure ? side.p : side.t));
+      link.href = form[1].replace('#', '?' + asked + '#');
+      return link;
+    }))]));
     box.append(list);
     return box;
   }
@@ -227,7 +237,8 @@ document.addEventListener('DOMContentLoaded', function () {
     // Each kind has its best first; what room is left goes to the kinds in their order.
     shown.forEach(function (g, n) { g.count = Math.min(g.list.length, OF_KIND, Math.max(2, left - 2 * (shown.length - n - 1))); left -= g.count; });
     var made = await Promise.all(shown.map(function (g) { return group(g.kind, g.list, g.count, result.tokens); }));
-    if (mine !== run) return; // typed on meanwhile
+    // Typed on meanwhile.
+    if (mine !== run) return;
     place.replaceChildren.apply(place, (both[1] ? [atOnce(read, both[1])] : []).concat([].concat.apply([], made)));
     status.textContent = result.list.length || both[1]
       ? words.count.replace('{count}', result.list.length) + (result.taken.length ? ' ' + words.taken.replace('{taken}', result.taken.join(', ')) : '')
@@ -237,7 +248,8 @@ document.addEventListener('DOMContentLoaded', function () {
   field.value = new URLSearchParams(location.search).get('for') || '';
   field.addEventListener('input', function () {
     show();
-    try { history.replaceState(null, '', '?for=' + encodeURIComponent(field.value) + location.hash); } catch (e) { /* a folder opened where this is not allowed */ }
+    // A folder may be opened where this is not allowed.
+    try { history.replaceState(null, '', '?for=' + encodeURIComponent(field.value) + location.hash); } catch (e) {}
   });
   field.form.addEventListener('submit', function (event) { event.preventDefault(); show(); });
   show();

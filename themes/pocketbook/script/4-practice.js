@@ -23,7 +23,7 @@
         try {
           // The key was reckoned at the handbook's altitude, whatever the reader's own is.
           air = reckoner.runtime.air(reckoner.handbook.altitude);
-          typed = reckoner.value(reckoner.readIn(input.value, kind, problem.querySelector('.try .unit .' + metric()) ? problem.querySelector('.try .unit .' + metric()).textContent : problem.querySelector('.try .unit').textContent), air);
+          typed = reckoner.value(reckoner.readIn(input.value, kind, (problem.querySelector('.try .unit .' + metric()) || problem.querySelector('.try .unit')).textContent), air);
         } catch (error) { verdict.textContent = error.message; return; }
         function near(number) { return Math.abs(typed - number) <= draw.within * (1 + 1e-9); }
         if (near(draw.number)) { verdict.textContent = verdict.dataset.right; return; }

@@ -3,7 +3,7 @@ document.addEventListener('DOMContentLoaded', function () {
   'use strict';
   var forms = document.querySelectorAll('.workform');
   if (!forms.length || !window.reckoner) return;
-  var shown = reckoner.system();
+  var shown = reckoner.system(), asked = new URLSearchParams(location.search);
   function both(node, us, si) {
     node.textContent = '';
     [['us', us], ['si', si]].forEach(function (side) {
@@ -23,10 +23,11 @@ document.addEventListener('DOMContentLoaded', function () {
     if (was && was.shown === typed && was.system === to) blank.value = was.text;
     else if (!was && typed === blank.dataset[from]) blank.value = blank.dataset[to];
     else if (/^[-\u2212+]?[\d.,\/ -]+$/.test(typed) && there !== here) {
+      // What cannot be read is left to be mended where it stands.
       try {
         var written = reckoner.readIn(typed, input.kind, there.symbol);
         blank.value = reckoner.numberTo(written, here, reckoner.decimalsIn(written, here), air);
-      } catch (error) { /* what cannot be read is left to be mended where it stands */ }
+      } catch (error) {}
     }
     blank.was.shown = blank.value;
   }
@@ -108,6 +109,11 @@ document.addEventListener('DOMContentLoaded', function () {
         reckoner.fluids.forEach(function (name) { select.append(new Option(name, name, name === chosen, name === chosen)); });
       });
       blanks(form).forEach(function (blank) { blank.value = blank.dataset[shown]; });
+      // What was typed in Find stands filled in, as a number alone where its unit stands beside the blank.
+      form.querySelectorAll('.blanks [name]').forEach(function (blank) {
+        var typed = asked.get(blank.name), unit = blank.parentNode.querySelector('.unit .' + shown);
+        if (typed) blank.value = unit ? typed.replace(' ' + unit.textContent, '') : typed;
+      });
       altitude(form, entry);
       var wait, again = function () { show(form, entry).then(function () { form.dataset.done = (+form.dataset.done || 0) + 1; }); };
       form.addEventListener('input', function (event) {
@@ -115,7 +121,8 @@ document.addEventListener('DOMContentLoaded', function () {
         wait = setTimeout(function () {
           if (event.target.name === 'altitude') {
             var text = event.target.value.trim(), unit = shown === 'us' ? ' ft' : ' m';
-            try { reckoner.keepAltitude(text === '' || text === event.target.dataset[shown] ? null : /[a-z'\u2032]/i.test(text) ? text : text + unit); } catch (error) { /* said below */ }
+            // What cannot be read is said with the answer.
+            try { reckoner.keepAltitude(text === '' || text === event.target.dataset[shown] ? null : /[a-z'\u2032]/i.test(text) ? text : text + unit); } catch (error) {}
             forms.forEach(function (other) { other.dispatchEvent(new Event('altitude')); });
           } else again();
         }, 150);

@@ -3,7 +3,8 @@
 (function () {
   'use strict';
   var here = document.currentScript && document.currentScript.src;
-  if (!here || !/^https?:/.test(location.protocol) || document.documentElement.dataset.desk) return; // a desk keeps nothing
+  // A desk keeps nothing.
+  if (!here || !/^https?:/.test(location.protocol) || document.documentElement.dataset.desk) return;
   var top = new URL('..', here), manifest = document.createElement('link');
   manifest.rel = 'manifest';
   manifest.href = new URL('edition.webmanifest', top).href;
@@ -30,6 +31,7 @@
           if (worker.state === 'installed' && navigator.serviceWorker.controller) tell(registration, worker);
         });
       });
-    }).catch(function () { /* not kept here; the handbook reads on */ });
+    // Where it cannot be kept the handbook reads on.
+    }).catch(function () {});
   });
 })();
