@@ -347,7 +347,7 @@ impl<'a> Setter<'a> {
                 out.push_str(&problem::set(self.press, &mut self.workings, level, problem, &mut self.keys)?);
             }
             Some((_, Block { at, kind: BlockKind::Plate(plate) })) => {
-                out.push_str(&plate::set(self.press, *at, plate)?);
+                out.push_str(&plate::set(self.press, self.page, *at, plate)?);
             }
             Some((_, Block { at, kind: BlockKind::Drawing(drawing) })) => {
                 out.push_str(&drawing::set(self.press, *at, drawing)?);
@@ -485,7 +485,7 @@ impl<'a> Setter<'a> {
             }
             Event::Start(Tag::Link { dest_url, .. }) => self.link(&dest_url, range, out)?,
             Event::Start(Tag::Image { .. }) => {
-                // Pictures come with drawings; until then the words that stand for one are what a reader gets.
+                // Pictures stand in plates; where one does not, the words that stand for it are what a reader gets.
                 out.push_str("<em>");
                 self.inlines(out)?;
                 out.push_str("</em>");

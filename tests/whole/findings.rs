@@ -242,13 +242,13 @@ fn a_picture() {
     check(
         &book,
         r#"
-error[picture-not-set]: the picture `gauge.png` can't be set yet
+error[picture-not-set]: the picture `gauge.png` stands in running text
  --> lessons/coil/gauges.md:4:1
   |
 4 | ![A gauge](gauge.png) reads against the air.
   | ^^^^^^^^^^^^^^^^^^^^^
   |
-  = help: leave it out of this edition
+  = help: set it in a `plate` block, where it has a number, a title and words for those who don't see it
 "#,
     );
 }

@@ -1,0 +1,11 @@
+import { address, browser, reader } from './harness.mjs';
+const open = await browser();
+const { page } = await reader(open);
+const c = await page.context().newCDPSession(page);
+await c.send('Performance.enable', { timeDomain: 'threadTicks' });
+page.setDefaultNavigationTimeout(200000);
+await page.goto(address('carry/page.html'), { waitUntil: 'load' });
+await page.waitForTimeout(3000);
+const m = Object.fromEntries((await c.send('Performance.getMetrics')).metrics.map(x => [x.name, x.value]));
+console.log(['ScriptDuration','LayoutDuration','RecalcStyleDuration','TaskDuration','Nodes','LayoutCount','RecalcStyleCount','JSHeapUsedSize','JSEventListeners','V8CompileDuration'].map(k => k+' '+m[k]).join('\n'));
+await open.close();
