@@ -80,7 +80,7 @@ const LOCK: &str = "lock";
 impl Workshop {
     fn open(parent: &Path, name: &str) -> Result<Self, BindError> {
         for attempt in 0..u32::MAX {
-            let path = parent.join(format!(".{name}.binding-{}-{attempt}", std::process::id()));
+            let path = parent.join(format!("{}{}-{attempt}", prefix(name), std::process::id()));
             match fs::create_dir(&path) {
                 Ok(()) => {
                     if let Some(lock) = take_lock(&path)? {
@@ -93,6 +93,12 @@ impl Workshop {
         }
         Err(BindError::NoName(parent.to_owned()))
     }
+}
+
+/// What the names of workshops for `name` begin with, cut where a file system would take no name as long.
+fn prefix(name: &str) -> String {
+    let cut = (0..=name.len().min(200)).rev().find(|at| name.is_char_boundary(*at)).unwrap_or(0);
+    format!(".{}.binding-", &name[..cut])
 }
 
 impl Drop for Workshop {
@@ -135,7 +141,7 @@ fn clear(workshop: &Path) -> io::Result<()> {
 
 /// Removes workshops whose process is gone.
 fn clear_leftovers(parent: &Path, name: &str) {
-    let prefix = format!(".{name}.binding-");
+    let prefix = prefix(name);
     let Ok(entries) = fs::read_dir(parent) else { return };
     for entry in entries.flatten() {
         if !entry.file_name().to_string_lossy().starts_with(&prefix) {

@@ -28,6 +28,9 @@ const NAMES: [&str; 12] = [
     "data-for",
 ];
 
+/// Until the script shows one leaf, none is laid out: a whole handbook takes a phone a long time.
+const OPENING: &str = ".opening .one-leaf{display:none}";
+
 /// The whole handbook in a page; `show` is the script that shows one leaf at a time.
 pub(super) fn page(book: &Book<'_>, show: &str) -> Result<String, CopyError> {
     let listed = book.outline.iter().flat_map(|chapter| &chapter.leaves).map(|leaf| leaf.path.as_str());
@@ -47,9 +50,9 @@ pub(super) fn page(book: &Book<'_>, show: &str) -> Result<String, CopyError> {
     let tail = inside(&tail, |tag| tag.has_class("tail-in")).ok_or_else(|| lacks(with_tail, "tail"))?;
     // Find's own field keeps its name, by which its script knows it; the one in the tail gets another.
     let mut tail_html = String::new();
-    Copying { book, from: with_tail, copied: &copied, named: &|id| tail_name(id), anchor }
+    Copying { book, from: with_tail, copied: &copied, named: &|id| tail_name(id), anchor, picture: within::data }
         .write(tail, &mut tail_html)?;
-    let style = within::style(book)?;
+    let style = within::style(book)? + OPENING;
     let (scripts, runs) = scripts.write(book, show)?;
     let policy = format!(
         "default-src 'none'; img-src data:; font-src data:; style-src '{}'; script-src{runs}; form-action 'none'; base-uri 'none'",
@@ -118,7 +121,7 @@ fn leaf(
     let leaf = inside(all, |tag| tag.has_class("book")).ok_or_else(|| lacks(path, "book"))?;
     let cut = inside(all, |tag| tag.has_class("tail-cut")).unwrap_or(&[]);
     let named = |id: &str| anchor(path, Some(id));
-    let copying = Copying { book, from: path, copied, named: &named, anchor };
+    let copying = Copying { book, from: path, copied, named: &named, anchor, picture: within::data };
     let _ = write!(
         out,
         "<section class=\"one-leaf\" id=\"{}\" data-title=\"{}\" data-body=\"{}\">",
@@ -150,7 +153,15 @@ pub(super) fn printed(book: &Book<'_>, path: &str) -> Result<String, CopyError> 
             let all = parted(book, &leaf.path)?;
             let inner = inside(&all, |tag| tag.has_class("book")).ok_or_else(|| lacks(&leaf.path, "book"))?;
             let named = |id: &str| printed_anchor(&leaf.path, Some(id));
-            let copying = Copying { book, from: &leaf.path, copied: &copied, named: &named, anchor: printed_anchor };
+            let copying = Copying {
+                book,
+                from: &leaf.path,
+                copied: &copied,
+                named: &named,
+                anchor: printed_anchor,
+                // It lies in the folder itself, where the pictures are.
+                picture: |_, path| Ok(encoded(path)),
+            };
             let _ = write!(
                 out,
                 "<section class=\"one-leaf\" id=\"{}\"><div class=\"book\">",
@@ -173,6 +184,8 @@ struct Copying<'a> {
     named: &'a dyn Fn(&str) -> String,
     /// The anchor of a leaf, or of a name on it.
     anchor: fn(&str, Option<&str>) -> String,
+    /// The address of a picture, by its path.
+    picture: fn(&Book<'_>, &str) -> Result<String, CopyError>,
 }
 
 impl Copying<'_> {
@@ -239,7 +252,7 @@ impl Copying<'_> {
                     None => continue,
                 },
                 "action" => self.link(value),
-                "src" => Some(self.inlined(value)?),
+                "src" => Some(self.pictured(value)?),
                 _ if value.contains("url(#") => Some(self.references(value)),
                 _ => None,
             };
@@ -258,10 +271,10 @@ impl Copying<'_> {
         self.copied.contains(path.as_str()).then(|| format!("#{}", encoded(&(self.anchor)(&path, id.as_deref()))))
     }
 
-    /// A picture as data.
-    fn inlined(&self, src: &str) -> Result<String, CopyError> {
+    /// Where the page has a picture from.
+    fn pictured(&self, src: &str) -> Result<String, CopyError> {
         let Some((path, _)) = target(self.from, src) else { return Ok(src.to_owned()) };
-        within::data(self.book, &path)
+        (self.picture)(self.book, &path)
     }
 
     /// `url(#a)` of drawings.

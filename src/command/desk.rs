@@ -2,10 +2,10 @@
 
 use super::host::stop_on_signals;
 use super::proof::proofed;
+use super::theme::{Dressed, theme};
 use super::{Failure, Outcome, count_text, findings_text, say};
 use crate::handbook::{Files, Finding};
 use crate::serving::{Desk, Load, Loaded, Tell, Told};
-use crate::setting::Theme;
 use std::collections::BTreeSet;
 use std::io::{self, IsTerminal, Write};
 use std::path::{Path, PathBuf};
@@ -42,10 +42,11 @@ pub(super) fn desk(dir: &Path, port: u16) -> Result<Outcome, Failure> {
 }
 
 fn loaded(dir: &Path) -> Result<Loaded, String> {
-    let (book, proof) = proofed(dir).map_err(|failure| match failure {
+    let words = |failure| match failure {
         Failure::Usage(says) | Failure::Machine(says) => says,
-    })?;
-    let theme = Theme::pocketbook().map_err(|error| error.to_string())?;
+    };
+    let (mut book, mut proof) = proofed(dir).map_err(words)?;
+    let Dressed { theme, .. } = theme(dir, &mut book, &mut proof).map_err(words)?;
     Ok(Loaded { book, proof, theme })
 }
 

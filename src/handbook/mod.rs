@@ -8,6 +8,7 @@ mod finding;
 mod front;
 mod lesson;
 mod list;
+mod raster;
 mod refrigerant;
 mod sheet;
 mod span;
@@ -21,6 +22,7 @@ pub use finding::{Finding, Seen, Weight};
 pub use front::{Base, Front, Keys, Part, UnitsFirst};
 pub use lesson::{Heading, Lesson, Link, NoticeBlock, Query, Scheme, Signal};
 pub use list::{Hazard, Source, SourceKind, StandingValue, Term};
+pub use raster::{Dots, Raster, RasterFault};
 pub use refrigerant::{Gwp, MadeOf, PointTable, RefrigerantEntry};
 pub use sheet::{ProblemSet, Sheet, SheetStep};
 pub use span::{FileId, Files, SourceFile, Span, Spot};
@@ -57,6 +59,8 @@ pub struct Handbook {
     pub problem_sets: BTreeMap<String, ProblemSet>,
     /// Pictures by their path below the handbook's folder, `pictures/valve.svg`.
     pub pictures: BTreeMap<String, FileId>,
+    /// Those of them that are made of dots and not of lines, by the same path.
+    pub rasters: BTreeMap<String, Raster>,
 }
 
 /// Where a lesson stands in reading order.

@@ -108,6 +108,7 @@ pub fn proof_lesson(book: &Handbook, before: &Proof, name: &str, read_findings: 
         refrigerants: book.refrigerants.clone(),
         values: book.values.clone(),
         pictures: book.pictures.clone(),
+        rasters: book.rasters.clone(),
         ..Handbook::default()
     };
     let around = Surroundings { altitude: before.altitude };

@@ -1,12 +1,17 @@
 //! Pictures: `picture-not-safe`, a drawing that brings more than lines; `picture-key-missing`, a letter of the key that
-//! the drawing does not show.
+//! the drawing does not show; `picture-not-shown`, a picture made of dots that no page could show; `picture-heavy`, one that
+//! weighs more than the rest of its lesson many times over.
 //!
 //! A drawing goes into the page as it is. A script in it would run there, and an address in it would be asked for over
 //! the network.
 //!
-//! Trips: `<svg><script>…`. Mended: lines, shapes and letters only.
+//! Trips: `<svg><script>…`. Mended: lines, shapes and letters only. Trips: `picture: pictures/valve.heic`. Mended:
+//! `picture: pictures/valve.jpg`, saved as such.
 
-use crate::handbook::{BlockKind, Finding, Handbook, Span};
+use crate::handbook::{BlockKind, Finding, Handbook, Plate, Raster, Span};
+
+/// Bytes of a picture above which an author is told: a handbook is carried on phones, all of it at once.
+const HEAVY: usize = 600_000;
 
 /// What a drawing may not bring: beginnings of elements and attributes, in lower case.
 const NOT_ALLOWED: [&str; 9] =
@@ -14,7 +19,7 @@ const NOT_ALLOWED: [&str; 9] =
 
 /// Examines every picture and every plate's key.
 pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
-    for id in book.pictures.values() {
+    for (_, id) in book.pictures.iter().filter(|(path, _)| !book.rasters.contains_key(*path)) {
         let Some(file) = book.files.get(*id) else { continue };
         let lower = file.text.to_ascii_lowercase();
         if !lower
@@ -48,6 +53,10 @@ pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
     }
     for block in book.lessons.values().flat_map(|lesson| &lesson.blocks) {
         let BlockKind::Plate(plate) = &block.kind else { continue };
+        if let Some(raster) = book.rasters.get(&plate.picture.value) {
+            findings.extend(examine_raster(plate, raster));
+            continue;
+        }
         let drawing = book.pictures.get(&plate.picture.value).and_then(|id| book.files.get(*id));
         let Some(drawing) = drawing else { continue };
         for (letter, part) in &plate.key {
@@ -62,6 +71,29 @@ pub(super) fn examine(book: &Handbook, findings: &mut Vec<Finding>) {
                 );
             }
         }
+    }
+}
+
+/// A picture made of dots, where a plate shows it. Which letters stand in it nobody but its author can tell.
+fn examine_raster(plate: &Plate, raster: &Raster) -> Option<Finding> {
+    let (name, at) = (&plate.picture.value, plate.picture.at);
+    match &raster.size {
+        Err(fault) => Some(
+            Finding::error("picture-not-shown", at, format!("`{name}` {}", fault.says)).instead(fault.instead.clone()),
+        ),
+        Ok(dots) if raster.bytes.len() > HEAVY => {
+            let (kilobytes, most) = (raster.bytes.len() / 1000, HEAVY / 1000);
+            let (width, height) = (dots.width, dots.height);
+            Some(
+                Finding::warning(
+                    "picture-heavy",
+                    at,
+                    format!("`{name}` weighs {kilobytes} KB, with {width} dots by {height}"),
+                )
+                .instead(format!("save it smaller, below {most} KB: a plate is at most 528 points wide")),
+            )
+        }
+        Ok(_) => None,
     }
 }
 

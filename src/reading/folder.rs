@@ -2,6 +2,7 @@
 
 use super::front;
 use super::layers::{Broken, FRONT, Layer};
+use super::raster;
 use std::collections::BTreeSet;
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
@@ -73,26 +74,53 @@ pub fn read_folder(dir: &Path) -> Result<Vec<(String, String)>, FolderError> {
     if !dir.is_dir() {
         return Err(FolderError::Missing(dir.to_owned()));
     }
-    let mut texts = Vec::new();
-    let shown = |entry: &walkdir::DirEntry| {
-        let theme = entry.depth() == 1 && entry.file_name() == super::theme::FOLDER;
-        entry.depth() == 0 || visible(entry.file_name()) && !theme
+    let ours = |name: &str| name != super::theme::FOLDER;
+    let texts = files_below(dir, dir, ours)?.into_iter().filter(|(_, path)| read_as_text(path));
+    texts.map(|(name, path)| Ok((name, read_file(&path)?))).collect()
+}
+
+/// Where a handbook keeps its pictures.
+const PICTURES: &str = "pictures";
+
+/// Every file of `pictures/` below `dir` that is not read as text, in the order of their paths; its bytes, where it is a
+/// picture by its name.
+fn read_rasters(dir: &Path) -> Result<Vec<(String, Vec<u8>)>, FolderError> {
+    let folder = dir.join(PICTURES);
+    if !folder.is_dir() {
+        return Ok(Vec::new());
+    }
+    let pictures = files_below(dir, &folder, |_| true)?.into_iter().filter(|(_, path)| !read_as_text(path));
+    let read = |path: PathBuf| std::fs::read(&path).map_err(|source| FolderError::Io { path, source });
+    pictures.map(|(name, path)| Ok((name.clone(), if raster::is_shown(&name) { read(path)? } else { Vec::new() }))).collect()
+}
+
+/// The files below `folder`, hidden ones left out, and of folders only `ours`: each by its path below `dir`, with `/` between
+/// the parts, and where it lies; in the order of those paths.
+fn files_below(
+    dir: &Path,
+    folder: &Path,
+    ours: impl Fn(&str) -> bool,
+) -> Result<Vec<(String, PathBuf)>, FolderError> {
+    let name = |path: &Path| {
+        let below = path.strip_prefix(dir).unwrap_or(path);
+        let parts: Vec<_> = below.components().map(|part| part.as_os_str().to_string_lossy()).collect();
+        parts.join("/")
     };
-    for entry in WalkDir::new(dir).follow_links(true).sort_by_file_name().into_iter().filter_entry(shown) {
+    let shown = |entry: &walkdir::DirEntry| {
+        entry.depth() == 0 || visible(entry.file_name()) && ours(&name(entry.path()))
+    };
+    let mut files = Vec::new();
+    for entry in WalkDir::new(folder).follow_links(true).sort_by_file_name().into_iter().filter_entry(shown) {
         let entry = entry.map_err(|e| FolderError::Io {
             path: e.path().unwrap_or(dir).to_owned(),
             source: e.into_io_error().unwrap_or_else(|| std::io::Error::other("the folder leads back into itself")),
         })?;
-        let path = entry.path();
-        if !entry.file_type().is_file() || !read_as_text(path) {
-            continue;
+        if entry.file_type().is_file() {
+            files.push((name(entry.path()), entry.into_path()));
         }
-        let below = path.strip_prefix(dir).unwrap_or(path);
-        let name: Vec<_> = below.components().map(|c| c.as_os_str().to_string_lossy().into_owned()).collect();
-        texts.push((name.join("/"), read_file(path)?));
     }
-    texts.sort();
-    Ok(texts)
+    files.sort();
+    Ok(files)
 }
 
 /// Reads the handbook in `dir` and those it builds on, one below the other.
@@ -108,7 +136,8 @@ pub fn read_pile(dir: &Path) -> Result<Vec<Layer>, FolderError> {
         // Joined with nothing, a path would gain a slash that the author did not write.
         let here = if folder.as_os_str().is_empty() { dir.to_owned() } else { dir.join(&folder) };
         seen.insert(std::fs::canonicalize(&here).unwrap_or_else(|_| here.clone()));
-        let mut layer = Layer { folder: shown(&folder), texts: read_folder(&here)?, broken: None };
+        let (texts, rasters) = (read_folder(&here)?, read_rasters(&here)?);
+        let mut layer = Layer { folder: shown(&folder), texts, rasters, broken: None };
         let base = layer.texts.iter().find(|(path, _)| path == FRONT).and_then(|(_, text)| front::builds_on(text));
         let Some(base) = base else {
             pile.push(layer);

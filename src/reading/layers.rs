@@ -12,6 +12,8 @@ pub struct Layer {
     pub folder: String,
     /// Path below the folder and text of each of its files, in the order of their paths.
     pub texts: Vec<(String, String)>,
+    /// Path and bytes of each of its pictures that are made of dots; no bytes where no page can show such a file.
+    pub rasters: Vec<(String, Vec<u8>)>,
     /// Why the handbook that it says it builds on is not the next in the pile.
     pub(super) broken: Option<Broken>,
 }

@@ -17,6 +17,7 @@ mod link;
 mod list;
 mod markdown;
 mod problem;
+mod raster;
 mod refrigerant;
 mod sheet;
 mod supply;
@@ -29,7 +30,7 @@ pub use layers::Layer;
 pub use markdown::options as markdown_options;
 pub use theme::{OwnTheme, read_packages, read_themes};
 
-use crate::handbook::{FileId, Files, Finding, Handbook, Span};
+use crate::handbook::{FileId, Files, Finding, Handbook, Raster, Span};
 use std::collections::BTreeSet;
 
 /// Reads the lesson at `path` again, from `text`, into a handbook that was read with another text of it. Everything else
@@ -71,15 +72,24 @@ pub fn read_layers(layers: Vec<Layer>) -> (Handbook, Vec<Finding>) {
     for (depth, layer) in layers.into_iter().enumerate() {
         let mut names = BTreeSet::new();
         let mut ids = Vec::new();
+        let replaced = |path: &str| !layers::laid_over(path) && taken.contains(layers::stands_for(path));
         for (path, text) in &layer.texts {
-            let replaced = !layers::laid_over(path) && taken.contains(layers::stands_for(path));
             names.insert(layers::stands_for(path).to_owned());
             let id = files.add_below(depth, layer.folder.clone(), path.clone(), text.clone());
             if path == layers::FRONT {
                 findings.extend(layer.finding(id));
             }
-            if !replaced {
+            if !replaced(path) {
                 ids.push(id);
+            }
+        }
+        for (path, bytes) in &layer.rasters {
+            names.insert(path.clone());
+            let id = files.add_below(depth, layer.folder.clone(), path.clone(), "");
+            if !replaced(path) {
+                let raster = Raster { size: raster::size(path, bytes), bytes: bytes.as_slice().into() };
+                book.pictures.insert(path.clone(), id);
+                book.rasters.insert(path.clone(), raster);
             }
         }
         taken.extend(names);

@@ -217,6 +217,7 @@ fn set_figures(book: &Handbook, figures: Figures, theme: &Theme, beside: &Beside
     put(address::MANIFEST.to_owned(), manifest::of(&press));
     files.extend(theme.kit().iter().map(|(path, bytes)| (path.clone(), bytes.clone())));
     files.extend(theme.dress().files.clone());
+    files.extend(plate::files(book));
     Ok(Pages {
         files,
         outline,

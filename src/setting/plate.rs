@@ -1,13 +1,15 @@
-//! Plates: a drawing in a double neat line, with a key to its letters and what it shows in words.
+//! Plates: a drawing or a photograph in a double neat line, with a key to its letters and what it shows in words.
 
 use super::SettingError;
+use super::address;
 use super::press::Press;
 use super::print::{anchor, escape};
-use crate::handbook::{Plate, Span};
+use crate::handbook::{BlockKind, Handbook, Plate, Raster, Span};
+use std::collections::BTreeMap;
 use tera::Context;
 
-/// Sets a `plate`.
-pub(super) fn set(press: &Press<'_>, at: Span, plate: &Plate) -> Result<String, SettingError> {
+/// Sets a `plate` that stands on `page`.
+pub(super) fn set(press: &Press<'_>, page: &str, at: Span, plate: &Plate) -> Result<String, SettingError> {
     let number = press.register.plates.get(&at).map_or("", String::as_str);
     let drawing = press.book.pictures.get(&plate.picture.value).and_then(|id| press.book.files.get(*id));
     let Some(drawing) = drawing else { return Ok(String::new()) };
@@ -19,8 +21,28 @@ pub(super) fn set(press: &Press<'_>, at: Span, plate: &Plate) -> Result<String, 
     context.insert("title", &plate.title.value);
     context.insert("key", &key);
     context.insert("say", &plate.say.value);
-    context.insert("drawing", &named(&drawing.text, &name, &plate.title.value, &plate.say.value));
+    match press.book.rasters.get(&plate.picture.value) {
+        None => context.insert("drawing", &named(&drawing.text, &name, &plate.title.value, &plate.say.value)),
+        Some(Raster { size: Ok(dots), .. }) => {
+            context.insert("address", &address::href(page, &plate.picture.value));
+            context.insert("width", &dots.width);
+            context.insert("height", &dots.height);
+        }
+        // A handbook with such a picture is not bound; on the author's desk its plate stands empty.
+        Some(Raster { size: Err(_), .. }) => {}
+    }
     press.fill("block/plate.html", context)
+}
+
+/// The pictures made of dots that plates of `book` show, by their paths in the bound folder.
+pub(super) fn files(book: &Handbook) -> BTreeMap<String, Vec<u8>> {
+    let blocks = book.lessons.values().flat_map(|lesson| &lesson.blocks);
+    let shown = blocks.filter_map(|block| match &block.kind {
+        BlockKind::Plate(plate) => book.rasters.get_key_value(&plate.picture.value),
+        _ => None,
+    });
+    let whole = shown.filter(|(_, raster)| raster.size.is_ok());
+    whole.map(|(path, raster)| (path.clone(), raster.bytes.to_vec())).collect()
 }
 
 /// The drawing with its title and description, and with names of its own for what it defines, so that two drawings on one

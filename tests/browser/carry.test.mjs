@@ -1,8 +1,9 @@
-// The copy in one page does what the folder does: leaves, links, Find, a diagnosis, units; and it asks for nothing.
+// The copy in one page does what the folder does: leaves, links, Find, forms, a diagnosis, units; and it asks for nothing.
 
 import { strict as assert } from 'node:assert';
 import { after, before, test } from 'node:test';
-import { address, browser, pages, reader } from './harness.mjs';
+import { address, browser, none, pages, reader } from './harness.mjs';
+import { BEYOND, alike, answer, blanksOf, drawn, fill, lot, said, shell } from './reckoning.mjs';
 
 const COPY = 'carry/page.html';
 let open;
@@ -82,6 +83,51 @@ test('a diagnosis is worked through in it, and units switch', async () => {
   assert.deepEqual(await asked(), before);
   await page.locator('label[for=units-si]').click();
   assert.equal(await page.locator('.us').filter({ visible: true }).count(), 0);
+  assert.deepEqual(troubles, []);
+  await close();
+});
+
+test('every form reckons in it, from what the page itself holds, as the program does', { timeout: 600_000 }, async () => {
+  const { page, troubles, turnTo, close } = await reader(open);
+  await turnTo(COPY);
+  await page.waitForFunction(() => [...document.querySelectorAll('.workform')].every((form) => +form.dataset.done >= 1), undefined, { timeout: 120_000 });
+  const forms = await page.locator('.workform').all(), faults = [];
+  assert.ok(forms.length > 100, `${forms.length} forms`);
+  let compared = 0, beyond = 0;
+  for (const form of forms) {
+    const name = await form.getAttribute('data-sum'), id = await form.getAttribute('id');
+    await page.evaluate((leaf) => { location.hash = leaf; }, await form.evaluate((node) => node.closest('.one-leaf').id));
+    const { typed, asked } = drawn(await blanksOf(form), lot(id));
+    await fill(page, form, typed);
+    const [found, told, wanted] = [await answer(form), await said(form), await shell(name, asked)];
+    if (BEYOND.test(told) || (wanted.refused && told !== '')) { beyond += 1; continue; }
+    compared += 1;
+    if (told !== '' || wanted.refused || !alike(found.us, wanted.us) || !alike(found.si, wanted.si)) {
+      faults.push(`${id} ${JSON.stringify(asked)}: page ${told || JSON.stringify(found)}, program ${JSON.stringify(wanted)}`);
+    }
+  }
+  none(faults);
+  assert.ok(compared > 100 && beyond < compared / 5, `${compared} compared, ${beyond} beyond the page`);
+  assert.deepEqual(troubles, []);
+  await close();
+});
+
+test('what a tree works out from readings is worked out in it as the program does', { timeout: 120_000 }, async () => {
+  const { page, troubles, turnTo, close } = await reader(open);
+  await turnTo(COPY);
+  const leaf = 'tree/superheat-high.html';
+  await page.evaluate((leaf) => { location.hash = leaf; }, leaf);
+  const take = page.locator(`[id="${leaf}"] form.take[data-sum=subcooling]`);
+  const typed = { refrigerant: 'R-410A', 'liquid pressure': '380', 'liquid line temperature': '100.5' };
+  await take.evaluate((form, typed) => {
+    for (const [input, text] of Object.entries(typed)) form.querySelector(`[data-input="${input}"]`).querySelector('input, select').value = text;
+    form.dispatchEvent(new Event('input', { bubbles: true }));
+  }, typed);
+  const wanted = await shell('subcooling', { refrigerant: 'R-410A', 'liquid pressure': '380 psig', 'liquid line temperature': '100.5 °F' });
+  await page.waitForFunction(([leaf, text]) => {
+    const said = document.getElementById(leaf).querySelector('form.take[data-sum=subcooling] .verdict').textContent;
+    return said.replace(/\s/g, ' ').includes(text);
+  }, [leaf, wanted.us], { timeout: 20_000 });
   assert.deepEqual(troubles, []);
   await close();
 });

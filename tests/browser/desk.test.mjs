@@ -105,6 +105,21 @@ test('a folder taken away and put back is outlived', async () => {
   await shows('Words after all.');
 });
 
+test('the handbook stands in its own theme, and an edit of that is followed', async () => {
+  const theme = path.join(content, 'theme');
+  const spaced = (by) => page.waitForFunction((by) => getComputedStyle(document.querySelector('main p')).letterSpacing === by, by, { timeout: 60000 });
+  mkdirSync(path.join(theme, 'style'), { recursive: true });
+  for (const by of ['3px', '5px']) {
+    writeFileSync(path.join(theme, 'style/31-own.css'), `main p{letter-spacing:${by}}`);
+    await spaced(by);
+  }
+  writeFileSync(path.join(theme, 'words.yaml'), 'find: Look up\nfnid: x\n');
+  await page.locator('.desk-list', { hasText: 'theme/words.yaml:2:1' }).waitFor({ state: 'attached', timeout: 60000 });
+  rmSync(theme, { recursive: true });
+  await spaced('normal');
+  await page.locator('.desk-list', { hasText: 'No findings' }).waitFor({ state: 'attached', timeout: 60000 });
+});
+
 test('a thousand changes at once are outlived', async () => {
   const more = path.join(path.dirname(lesson), 'more');
   mkdirSync(more);

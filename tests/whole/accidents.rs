@@ -128,6 +128,95 @@ fn a_disk_that_is_full_leaves_the_edition_before_and_ends_with_status_3() {
     assert_eq!(workshops(book.beside()), Vec::<PathBuf>::new(), "half an edition is left beside it");
 }
 
+/// Runs `script` where folders can be mounted that nobody else sees: as root, on Linux. None where that is not allowed, which is
+/// said.
+#[cfg(target_os = "linux")]
+#[allow(clippy::print_stderr, reason = "a test that can't be made says so")]
+fn where_folders_can_be_mounted(book: &Book, script: &str) -> Option<crate::bench::Ran> {
+    let mounts = |script: &str| {
+        ran(Command::new("unshare").args(["--mount", "sh", "-euc", script]).current_dir(book.beside()))
+    };
+    fs::create_dir(book.beside().join("shelf")).unwrap();
+    let allowed = Command::new("unshare").arg("--version").output().is_ok()
+        && mounts("mount -t tmpfs -o size=1m tmpfs shelf").status == Some(0);
+    if !allowed {
+        eprintln!("not tried: this user may mount nothing here");
+        return None;
+    }
+    Some(mounts(script))
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_disk_of_its_own_that_fills_up_keeps_the_edition_before() {
+    let book = thick();
+    book.run(&["bind", "book"]).ended(0);
+    let before = files_below(&book.beside().join("bound"));
+    // One edition fits on it, and not two.
+    let pages: usize = before.values().map(|bytes| bytes.len().div_ceil(4096)).sum();
+    let script = format!(
+        "mount -t tmpfs -o size={size}k tmpfs shelf
+         '{PROGRAM}' bind book --into shelf/bound >/dev/null
+         sed -i s/2026-11/2026-12/ book/handbook.yaml
+         status=0; '{PROGRAM}' bind book --into shelf/bound || status=$?
+         ls -A shelf; cp -r shelf/bound kept; exit $status",
+        size = pages * 4 * 3 / 2
+    );
+    let Some(ran) = where_folders_can_be_mounted(&book, &script) else { return };
+    let ran = ran.ended(3);
+    assert!(ran.err.starts_with("coldpress: could not write `shelf/"), "{}", ran.told());
+    assert!(ran.err.contains("No space left on device"), "{}", ran.told());
+    assert_eq!(ran.out, "bound\n", "half an edition is left beside it");
+    assert!(files_below(&book.beside().join("kept")) == before);
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_disk_that_is_read_only_is_read_from_and_never_written() {
+    let book = Book::sound();
+    book.run(&["bind", "book"]).ended(0);
+    let before = files_below(&book.beside().join("bound"));
+    let script = format!(
+        "mount -t tmpfs tmpfs shelf
+         cp -r book shelf/book
+         '{PROGRAM}' bind book --into shelf/bound >/dev/null
+         mount -o remount,ro shelf
+         '{PROGRAM}' proof shelf/book >/dev/null
+         '{PROGRAM}' bind shelf/book --into elsewhere >/dev/null
+         sed -i s/2026-11/2026-12/ book/handbook.yaml
+         status=0; '{PROGRAM}' bind book --into shelf/bound || status=$?
+         '{PROGRAM}' bind book --into shelf/another && exit 9
+         '{PROGRAM}' begin shelf/new && exit 9
+         cp -r shelf/bound kept; exit $status"
+    );
+    let Some(ran) = where_folders_can_be_mounted(&book, &script) else { return };
+    let ran = ran.ended(3);
+    let lines: Vec<&str> = ran.err.lines().collect();
+    assert_eq!(lines.len(), 3, "{}", ran.told());
+    for line in lines {
+        assert!(line.starts_with("coldpress: could not make the folder `shelf/"), "{}", ran.told());
+        assert!(line.contains("Read-only file system"), "{}", ran.told());
+    }
+    assert!(files_below(&book.beside().join("kept")) == before);
+    assert!(files_below(&book.beside().join("elsewhere")) == before);
+}
+
+#[test]
+fn a_place_whose_name_is_longer_than_a_disk_takes() {
+    let book = Book::sound();
+    let long = "kalt".repeat(70);
+    let ran = book.run(&["bind", "book", "--into", &long]).ended(3);
+    assert!(ran.err.starts_with("coldpress: could not make the folder `"), "{}", ran.told());
+    assert!(ran.err.contains("too long"), "{}", ran.told());
+    // As long as one takes, and deep below others.
+    let longest = "k".repeat(255);
+    for into in [longest.clone(), format!("{longest}/{longest}/{longest}")] {
+        book.run(&["bind", "book", "--into", &into]).ended(0);
+        assert!(book.beside().join(&into).join("index.html").is_file());
+    }
+    assert!(!book.beside().join("bound").exists());
+}
+
 #[test]
 fn a_place_that_is_a_file_or_lies_in_one() {
     let book = Book::sound();

@@ -242,13 +242,13 @@ fn a_picture() {
     check(
         &book,
         r#"
-error[picture-not-set]: the picture `gauge.png` can't be set yet
+error[picture-not-set]: the picture `gauge.png` stands in running text
  --> lessons/coil/gauges.md:4:1
   |
 4 | ![A gauge](gauge.png) reads against the air.
   | ^^^^^^^^^^^^^^^^^^^^^
   |
-  = help: leave it out of this edition
+  = help: set it in a `plate` block, where it has a number, a title and words for those who don't see it
 "#,
     );
 }
@@ -1948,6 +1948,66 @@ error[picture-not-safe]: this picture does not begin with `<svg`
   | ^
   |
   = help: keep only the drawing itself, from `<svg` to `</svg>`
+"#,
+    );
+}
+
+/// Puts a plate that shows `pictures/valve.jpg` into the lesson, and those bytes there.
+fn with_photograph(name: &str, bytes: &[u8]) -> Book {
+    let book = Book::sound();
+    std::fs::create_dir(book.folder().join("pictures")).unwrap();
+    std::fs::write(book.folder().join("pictures").join(name), bytes).unwrap();
+    book.change(GAUGES, TEXT, &format!("```plate\npicture: pictures/{name}\ntitle: A valve\nsay: A valve.\n```"));
+    book
+}
+
+#[test]
+fn a_photograph_under_the_name_of_another_kind() {
+    let png = include_bytes!("../../themes/pocketbook/kit/icon-192.png");
+    check(
+        &with_photograph("valve.jpg", png),
+        r#"
+error[picture-not-shown]: `pictures/valve.jpg` is a PNG picture under the name of a JPEG one
+ --> lessons/coil/gauges.md:5:10
+  |
+5 | picture: pictures/valve.jpg
+  |          ^^^^^^^^^^^^^^^^^^
+  |
+  = help: let its name end in `.png`, or save it as JPEG
+"#,
+    );
+}
+
+#[test]
+fn a_photograph_that_no_page_shows() {
+    check(
+        &with_photograph("valve.heic", b"ftypheic"),
+        r#"
+error[picture-not-shown]: `pictures/valve.heic` is no picture that every reader's program shows
+ --> lessons/coil/gauges.md:5:10
+  |
+5 | picture: pictures/valve.heic
+  |          ^^^^^^^^^^^^^^^^^^^
+  |
+  = help: save it as PNG, JPEG or WebP, or draw it as SVG
+"#,
+    );
+}
+
+#[test]
+fn a_photograph_that_is_heavy_to_carry() {
+    let mut png = include_bytes!("../../themes/pocketbook/kit/icon-192.png").to_vec();
+    png.resize(750_000, 0);
+    check(
+        &with_photograph("valve.png", &png),
+        r#"
+warning[picture-heavy]: `pictures/valve.png` weighs 750 KB, with 192 dots by 192
+ --> lessons/coil/gauges.md:5:10
+  |
+5 | picture: pictures/valve.png
+  |          ^^^^^^^^^^^^^^^^^^
+  |
+  = help: save it smaller, below 600 KB: a plate is at most 528 points wide
 "#,
     );
 }

@@ -14,8 +14,10 @@
 //! - `bench`: lays out a small handbook in a folder and runs the program on it. No tests of its own.
 //! - `findings`: every kind of finding, from the small handbook with one thing wrong, word for word as it is printed.
 //! - `real_content`: the demonstration handbook: it binds, twice to the same bytes, and no slip of a digit goes unseen.
+//! - `quick_way`: one lesson proofed and set by itself, as the desk does, against the whole.
 //! - `teaching`: the demonstration handbook as something to learn from: lessons whole, examples enough, makers first.
 //! - `builds_on`: a house's handbook laid over another.
+//! - `pictures`: photographs, from their file to the page and into every copy.
 //! - `theme`: a handbook's own theme, and the fonts it is dressed in.
 //! - `accidents`: runs that are killed, disks that are full, places that can't be written, and the exit statuses.
 //! - `shell`: `reckon` and the README's own examples, as they are typed.
@@ -33,7 +35,9 @@ mod house;
 mod keys;
 mod moist_air;
 mod page;
+mod pictures;
 mod properties;
+mod quick_way;
 mod real_content;
 mod reference;
 mod saturation_table;

@@ -14,31 +14,30 @@
     location.reload();
   }
   function open_ones(inside) { return [].map.call(inside.querySelectorAll('details'), function (d) { return d.open; }); }
-  function turn() {
-    return fetch(location.pathname, { cache: 'no-store' }).then(function (answer) { return answer.text(); }).then(function (text) {
-      var next = new DOMParser().parseFromString(text, 'text/html'), book = document.querySelector('.book'), other = next.querySelector('.book');
-      // Another theme, or a page whose script has a way to keep: opened anew at the same place.
-      if (!book || !other || next.documentElement.dataset.kit !== root.dataset.kit || document.querySelector('ol.key') || next.querySelector('ol.key')) return open_anew();
-      var at = window.scrollY, open = open_ones(book), listed = document.querySelector('.desk-list details');
-      root.dataset.desk = next.documentElement.dataset.desk;
-      document.title = next.title;
-      document.body.className = next.body.className;
-      book.replaceChildren.apply(book, [].map.call(other.childNodes, function (n) { return document.importNode(n, true); }));
-      var now = book.querySelectorAll('details');
-      if (now.length === open.length) open.forEach(function (is, i) { now[i].open = is; });
-      var list = document.importNode(next.querySelector('.desk-list'), true);
-      list.querySelector('details').open = listed.open;
-      listed.closest('.desk-list').replaceWith(list);
-      window.scrollTo({ top: at, behavior: 'instant' });
-      // Scripts of the handbook take up the problems and forms that are new.
-      document.dispatchEvent(new Event('DOMContentLoaded'));
-    });
+  function turn(text) {
+    var next = new DOMParser().parseFromString(text, 'text/html'), book = document.querySelector('.book'), other = next.querySelector('.book');
+    // Another theme, or a page whose script has a way to keep: opened anew at the same place.
+    if (!book || !other || next.documentElement.dataset.kit !== root.dataset.kit || document.querySelector('ol.key') || next.querySelector('ol.key')) return open_anew();
+    var at = window.scrollY, open = open_ones(book), listed = document.querySelector('.desk-list details');
+    root.dataset.desk = next.documentElement.dataset.desk;
+    document.title = next.title;
+    document.body.className = next.body.className;
+    book.replaceChildren.apply(book, [].map.call(other.childNodes, function (n) { return document.importNode(n, true); }));
+    var now = book.querySelectorAll('details');
+    if (now.length === open.length) open.forEach(function (is, i) { now[i].open = is; });
+    var list = document.importNode(next.querySelector('.desk-list'), true);
+    list.querySelector('details').open = listed.open;
+    listed.closest('.desk-list').replaceWith(list);
+    window.scrollTo({ top: at, behavior: 'instant' });
+    // Scripts of the handbook take up the problems and forms that are new.
+    document.dispatchEvent(new Event('DOMContentLoaded'));
   }
+  // The page itself is the answer to the question for the next turn, so that one way to the desk and back is enough.
   function follow() {
     if (document.hidden) { asking = null; return; }
-    asking = fetch('/desk/turn?' + root.dataset.desk, { cache: 'no-store' }).then(function (answer) { return answer.text(); }).then(function (now) {
+    asking = fetch('/desk/next' + location.pathname + '?' + root.dataset.desk, { cache: 'no-store' }).then(function (answer) { return answer.text(); }).then(function (text) {
       root.classList.remove('desk-away');
-      return now === root.dataset.desk ? null : turn();
+      if (text) turn(text);
     }).catch(function () {
       root.classList.add('desk-away');
       return new Promise(function (later) { setTimeout(later, 500); });

@@ -18,6 +18,9 @@ const KEEP_NOTHING: &str = include_str!("keep-nothing.js");
 /// How long a page's question for the next turn is held; it then asks again.
 const HELD: Duration = Duration::from_secs(20);
 
+/// Before a page's path: that page as it is once another turn than the one asked with has come.
+const NEXT: &str = "desk/next/";
+
 /// Files by their path below the handbook's folder.
 pub(super) type Files = BTreeMap<String, Arc<Held>>;
 
@@ -92,11 +95,15 @@ impl Shelf {
         self.turn_with(|now| now.slips.unread = Some(why.to_owned()));
     }
 
-    /// Waits until the turn is another than `known`, for so long at most, and gives it.
-    fn turn_after(&self, known: &str) -> u64 {
+    /// Waits until the turn is another than `known`, for so long at most, and gives the page at `path` as it is then. Nothing of
+    /// it where the turn is the same still.
+    fn page_after(&self, request: &Request, path: &str, known: &str) -> Answer {
         let same = |now: &mut Now| now.turn.to_string() == known && !now.closing;
         let waited = self.turned.wait_timeout_while(self.now(), HELD, same);
-        waited.unwrap_or_else(PoisonError::into_inner).0.turn
+        let now = waited.unwrap_or_else(PoisonError::into_inner).0;
+        let turned = now.turn.to_string() != known;
+        drop(now);
+        if turned { self.page(request, path) } else { Answer::text(200, "text/plain; charset=utf-8", "") }
     }
 
     fn page(&self, request: &Request, path: &str) -> Answer {
@@ -133,13 +140,13 @@ impl Answers for Shelf {
         }
         const JS: &str = "text/javascript; charset=utf-8";
         let answer = match request.path.as_deref() {
-            Some("desk/turn") => {
-                Answer::text(200, "text/plain; charset=utf-8", self.turn_after(&request.query).to_string())
-            }
             Some("desk/desk.js") => Answer::text(200, JS, SCRIPT),
             Some("desk/desk.css") => Answer::text(200, "text/css; charset=utf-8", STYLE),
             Some("keeper.js") => Answer::text(200, JS, KEEP_NOTHING),
-            Some(path) => self.page(request, path),
+            Some(path) => match path.strip_prefix(NEXT) {
+                Some(path) => self.page_after(request, path, &request.query),
+                None => self.page(request, path),
+            },
             None => Answer::refusal(404),
         };
         if request.method == Method::Head { answer.head_only() } else { answer }
@@ -225,15 +232,15 @@ mod tests {
     fn the_next_turn_is_waited_for() {
         let shelf = Arc::new(Shelf::default());
         shelf.put_all(files(&["index.html"]), Slips::default(), Keep::None);
-        assert_eq!(ask(&shelf, "/desk/turn?0", "localhost").1, "1");
+        assert!(ask(&shelf, "/desk/next/?0", "localhost").1.contains("data-desk=\"1\""));
         let waiting = Arc::clone(&shelf);
-        let asked = thread::spawn(move || ask(&waiting, "/desk/turn?1", "localhost").1);
+        let asked = thread::spawn(move || ask(&waiting, "/desk/next/index.html?1", "localhost").1);
         shelf.turn(Slips::default());
-        assert_eq!(asked.join().unwrap(), "2");
+        assert!(asked.join().unwrap().contains("data-desk=\"2\""));
         let waiting = Arc::clone(&shelf);
-        let asked = thread::spawn(move || ask(&waiting, "/desk/turn?2", "localhost").1);
+        let asked = thread::spawn(move || ask(&waiting, "/desk/next/index.html?2", "localhost").1);
         shelf.closing();
-        assert_eq!(asked.join().unwrap(), "2");
+        assert_eq!(asked.join().unwrap(), "");
     }
 
     #[test]

@@ -41,7 +41,7 @@ impl Setter<'_> {
                 out.push_str(&problem::set(self.press, &mut self.workings, level, problem, &mut self.keys)?);
             }
             Some((_, Block { at, kind: BlockKind::Plate(plate) })) => {
-                out.push_str(&plate::set(self.press, *at, plate)?);
+                out.push_str(&plate::set(self.press, self.page, *at, plate)?);
             }
             Some((_, Block { at, kind: BlockKind::Drawing(drawing) })) => {
                 out.push_str(&drawing::set(self.press, *at, drawing)?);

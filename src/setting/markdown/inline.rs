@@ -54,7 +54,7 @@ impl<'a> Setter<'a> {
             }
             Event::Start(Tag::Link { dest_url, .. }) => self.link(&dest_url, range, out)?,
             Event::Start(Tag::Image { .. }) => {
-                // Pictures come with drawings; until then the words that stand for one are what a reader gets.
+                // Pictures stand in plates; where one does not, the words that stand for it are what a reader gets.
                 out.push_str("<em>");
                 self.inlines(out)?;
                 out.push_str("</em>");

@@ -1,7 +1,8 @@
 // One leaf at a time out of a page that holds them all. Without this they follow one another.
 (function () {
   'use strict';
-  var leaves = [], front = document.title, laid = {};
+  var leaves = [], front = document.title, laid = {}, root = document.documentElement;
+  root.classList.add('opening');
   // What a script would fetch from the folder stands in this page, and is handed out as if it had been fetched.
   document.querySelectorAll('script[data-path]').forEach(function (script) { laid[script.dataset.path] = script; });
   var src = Object.getOwnPropertyDescriptor(HTMLScriptElement.prototype, 'src');
@@ -24,6 +25,7 @@
     at = at || leaves[0];
     var cut = document.querySelector('.tail-cut');
     leaves.forEach(function (leaf) { leaf.hidden = leaf !== at; });
+    root.classList.remove('opening');
     document.body.className = at.dataset.body;
     document.title = at === leaves[0] ? front : at.dataset.title;
     cut.replaceChildren(at.querySelector('template').content.cloneNode(true));

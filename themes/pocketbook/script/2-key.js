@@ -261,7 +261,7 @@ document.addEventListener('DOMContentLoaded', function () {
       });
     });
     var forms = list.querySelectorAll('.take');
-    // Sums are no part of a copy in one page; the answers can be pressed there as on paper.
+    // Where what reckons could not be had the answers can be pressed, as on paper.
     if (!window.reckoner) forms.forEach(function (form) { form.remove(); });
     else list.querySelectorAll('[data-fluid]').forEach(function (select) { reckoner.fluids.forEach(function (name) { select.add(new Option(name)); }); });
 
