@@ -227,6 +227,7 @@ fn the_starter_shows_every_link_and_every_block() {
         Scheme::Value,
         Scheme::Figure,
         Scheme::As,
+        Scheme::Computation,
     ];
     let missing: Vec<_> = schemes.iter().filter(|scheme| !book.links().any(|link| link.scheme == **scheme)).collect();
     assert!(missing.is_empty(), "no link to {missing:?}");
@@ -239,13 +240,23 @@ fn the_starter_shows_every_link_and_every_block() {
             BlockKind::Form(_) => "work-it-out",
             BlockKind::Practice(_) => "practice",
             BlockKind::Plate(_) => "plate",
+            BlockKind::Drawing(_) => "drawing",
             BlockKind::Tree(_) => "tree",
             BlockKind::Code(_) => "code",
             _ => "another",
         })
         .collect();
-    let wanted =
-        ["saturation-table", "worked-example", "computed-table", "work-it-out", "practice", "plate", "tree", "code"];
+    let wanted = [
+        "saturation-table",
+        "worked-example",
+        "computed-table",
+        "work-it-out",
+        "practice",
+        "plate",
+        "drawing",
+        "tree",
+        "code",
+    ];
     let missing: Vec<_> = wanted.iter().filter(|kind| !shown.contains(*kind)).collect();
     assert!(missing.is_empty(), "no block {missing:?}");
     assert!(
