@@ -100,6 +100,9 @@ fn every_page_that_goes_by_habit_says_that_the_maker_goes_first() {
     for lesson in BOOK.lessons.values().filter(|lesson| !lesson.maker_first) {
         let quoted = lesson.links.iter().find(|link| link.scheme == Scheme::Value && habit(&link.to.value));
         silent.extend(quoted.map(|link| format!("{} quotes {}", lesson.name, link.to.value)));
+        if BOOK.files.text(lesson.body).contains("Common practice, no source") {
+            silent.push(format!("{} has a note without a source", lesson.name));
+        }
     }
     silent.extend(BOOK.sheets.values().filter(|sheet| !sheet.maker_first).map(|sheet| format!("sheet {}", sheet.name)));
     assert!(silent.is_empty(), "{silent:#?}");
