@@ -100,6 +100,9 @@ fn every_page_that_goes_by_habit_says_that_the_maker_goes_first() {
     for lesson in BOOK.lessons.values().filter(|lesson| !lesson.maker_first) {
         let quoted = lesson.links.iter().find(|link| link.scheme == Scheme::Value && habit(&link.to.value));
         silent.extend(quoted.map(|link| format!("{} quotes {}", lesson.name, link.to.value)));
+        if BOOK.files.text(lesson.body).contains("Common practice, no source") {
+            silent.push(format!("{} has a note without a source", lesson.name));
+        }
     }
     silent.extend(BOOK.sheets.values().filter(|sheet| !sheet.maker_first).map(|sheet| format!("sheet {}", sheet.name)));
     assert!(silent.is_empty(), "{silent:#?}");
@@ -227,6 +230,7 @@ fn the_starter_shows_every_link_and_every_block() {
         Scheme::Value,
         Scheme::Figure,
         Scheme::As,
+        Scheme::Computation,
     ];
     let missing: Vec<_> = schemes.iter().filter(|scheme| !book.links().any(|link| link.scheme == **scheme)).collect();
     assert!(missing.is_empty(), "no link to {missing:?}");
@@ -239,13 +243,23 @@ fn the_starter_shows_every_link_and_every_block() {
             BlockKind::Form(_) => "work-it-out",
             BlockKind::Practice(_) => "practice",
             BlockKind::Plate(_) => "plate",
+            BlockKind::Drawing(_) => "drawing",
             BlockKind::Tree(_) => "tree",
             BlockKind::Code(_) => "code",
             _ => "another",
         })
         .collect();
-    let wanted =
-        ["saturation-table", "worked-example", "computed-table", "work-it-out", "practice", "plate", "tree", "code"];
+    let wanted = [
+        "saturation-table",
+        "worked-example",
+        "computed-table",
+        "work-it-out",
+        "practice",
+        "plate",
+        "drawing",
+        "tree",
+        "code",
+    ];
     let missing: Vec<_> = wanted.iter().filter(|kind| !shown.contains(*kind)).collect();
     assert!(missing.is_empty(), "no block {missing:?}");
     assert!(

@@ -2,7 +2,7 @@
 
 use crate::quantity::{Kind, unit};
 use crate::trade::computation::{Computation, Group, Mark, entry};
-use crate::trade::expression::Expr;
+use crate::trade::expression::{Expr, choose, least};
 use crate::trade::input::{Input, given};
 
 const IEC: &str = "IEC 60335-2-40:2018, annex GG; later editions and UL 60335-2-40 differ, and the name plate and the maker's \
@@ -52,22 +52,33 @@ pub(super) fn charge_limit_room() -> Computation {
         number(&height, &unit::METER),
         number(&area, &unit::SQUARE_METER),
     );
-    let most = (2.5 * l.to_the(1.25) * &h * a.root()).of_unit(&unit::KILOGRAM);
-    let small = (0.75 * &l * &h * &a).of_unit(&unit::KILOGRAM);
+    let spread = 2.5 * l.to_the(1.25) * &h * a.root();
+    let whole = 0.75 * &l * &h * &a;
     entry("charge-limit-room", "Charge that a room may have", Group::Limits)
-        .purpose("The most of a flammable refrigerant that a system may hold where all of it could leak into one unventilated room.")
+        .purpose(
+            "The most of a flammable refrigerant that a system may hold where all of it could leak into one unventilated room. Of the two \
+             limits the lesser holds. The second is for A2L and bites in small rooms; it is taken for every group, on the safe side.",
+        )
         .inputs([&limit, &height, &area])
-        .flag(most.above(small), "in a room this small an A2L charge is also held to 0.75 × LFL × release height × floor area")
         .source(Mark::Standard, IEC)
         .worked(&[("lfl", "0.307 kg/m³"), ("release height", "1.8 m"), ("floor area", "20 m²")], "4.60 kg")
-        .answer("most charge", "m_max", Kind::Mass, most)
+        .answer("most charge", "m_max", Kind::Mass, least(spread, whole).of_unit(&unit::KILOGRAM))
 }
 
 pub(super) fn min_floor_area() -> Computation {
     let (charge, limit, height) = (charge(), lower_limit(), release_height());
-    let per_root = 2.5 * number(&limit, &unit::KILOGRAM_PER_CUBIC_METER).to_the(1.25) * number(&height, &unit::METER);
+    let (m, l, h) = (
+        number(&charge, &unit::KILOGRAM),
+        number(&limit, &unit::KILOGRAM_PER_CUBIC_METER),
+        number(&height, &unit::METER),
+    );
+    let spread = (&m / (2.5 * l.to_the(1.25) * &h)).to_the(2.0);
+    let whole = &m / (0.75 * &l * &h);
     entry("min-floor-area", "Least floor area for a charge", Group::Limits)
-        .purpose("The floor that a room must have for a charge of flammable refrigerant, unventilated.")
+        .purpose(
+            "The floor that a room must have for a charge of flammable refrigerant, unventilated. Of the two areas the greater holds. The \
+             second is for A2L, small charges and high units; it is taken for every group, on the safe side.",
+        )
         .inputs([&charge, &limit, &height])
         .source(Mark::Standard, IEC)
         .worked(&[("charge", "1.84 kg"), ("lfl", "0.307 kg/m³"), ("release height", "0.6 m")], "28.81 m²")
@@ -75,7 +86,7 @@ pub(super) fn min_floor_area() -> Computation {
             "least floor area",
             "A_min",
             Kind::Area,
-            (number(&charge, &unit::KILOGRAM) / per_root).to_the(2.0).of_unit(&unit::SQUARE_METER),
+            choose(spread.above(whole.clone()), spread, whole).of_unit(&unit::SQUARE_METER),
         )
 }
 
