@@ -6,7 +6,7 @@ import { strict as assert } from 'node:assert';
 import path from 'node:path';
 import { after, before, test } from 'node:test';
 import { browser, none, pages, reader, text } from './harness.mjs';
-import { BEYOND, alike, answer, blanksOf, digits, drawn, fill, lot, number, plain, said, shell } from './reckoning.mjs';
+import { BEYOND, alike, answer, blanksOf, digits, drawn, fill, lot, number, plain, said, settled, shell } from './reckoning.mjs';
 
 // Their properties are not in the tables that pages carry; they are shown worked.
 const NOT_IN_A_PAGE = ['heat-capacity', 'viscosity'];
@@ -15,8 +15,6 @@ const DRAWS = 3; // in each system of units
 let open;
 before(async () => { open = await browser(); });
 after(() => open.close());
-
-const settled = (page, n = 1) => page.waitForFunction((n) => [...document.querySelectorAll('.workform')].every((form) => +form.dataset.done >= n), n);
 
 const computations = pages().filter((name) => name.startsWith('computation/'));
 const units = (page, system) => page.evaluate((system) => document.querySelector(`label[for=units-${system}]`).click(), system);

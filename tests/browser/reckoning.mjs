@@ -7,18 +7,18 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 
-const root = path.join(path.dirname(fileURLToPath(import.meta.url)), '../..');
+export const root = path.join(path.dirname(fileURLToPath(import.meta.url)), '../..');
 const built = ['release', 'debug'].map((kind) => path.join(root, 'target', kind, 'coldpress'));
-const COLDPRESS = process.env.COLDPRESS ?? built.find(existsSync);
+export const COLDPRESS = process.env.COLDPRESS ?? built.find(existsSync);
 assert.ok(COLDPRESS, `no program in ${built.join(' or ')}: run \`cargo build --release\` first`);
-const ALTITUDE = '890 ft'; // the demonstration handbook's
+const ALTITUDE = '890 ft'; // of the demonstration handbook and of the small ones
 
 // What `coldpress reckon` says: both answers, or why there is none.
 const run = promisify(execFile);
-export async function shell(name, given) {
+export async function shell(name, given, more = []) {
   const inputs = Object.entries({ altitude: ALTITUDE, ...given }).map(([input, typed]) => `${input}=${typed}`);
   try {
-    const { stdout } = await run(COLDPRESS, ['reckon', name, ...inputs], { encoding: 'utf8' });
+    const { stdout } = await run(COLDPRESS, ['reckon', name, ...inputs, ...more], { encoding: 'utf8' });
     const [, us, si] = /^.*?: (.*?) {3}\((.*)\)$/.exec(stdout.split('\n')[0]);
     return { us, si };
   } catch (error) {
@@ -38,6 +38,7 @@ export function alike(page, program, share = 6e-4) {
   return same && Math.abs(a - b) <= Math.max(1.01 * 10 ** -digits(program), share * Math.abs(b));
 }
 
+export const settled = (page, n = 1) => page.waitForFunction((n) => [...document.querySelectorAll('.workform')].every((form) => +form.dataset.done >= n), n);
 export const answer = (form) => form.locator('[data-answer] .answer').evaluate((node) => {
   const side = (kind) => (node.querySelector(`.${kind}`) ?? node).textContent;
   return { us: side('us'), si: side('si') };

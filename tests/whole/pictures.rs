@@ -42,7 +42,7 @@ fn a_photograph_is_in_the_folder_and_in_every_copy() {
     assert!(text("keeper.js").contains("pictures/coil%20outlet.PNG"));
     let unzipped = |copy: &str, ending: &str| {
         let mut archive = zip::ZipArchive::new(Cursor::new(files[copy].clone())).unwrap();
-        let names: Vec<String> = archive.file_names().map(str::to_owned).collect();
+        let names: Vec<String> = archive.file_names().map(|name| name.unwrap().into_owned()).collect();
         let name = names.iter().find(|name| name.ends_with(ending)).unwrap_or_else(|| panic!("{ending} in {names:?}"));
         let mut bytes = Vec::new();
         archive.by_name(name).unwrap().read_to_end(&mut bytes).unwrap();
