@@ -165,7 +165,11 @@ fn explain_text(c: &Computation) -> String {
             Need::OneOf(group) => format!("; one of those for the {group}"),
             Need::FromSurroundings => "; sea level where it is left out".to_owned(),
         };
-        let range = input.range.as_ref().map_or_else(String::new, |(low, high)| format!("; from {low} to {high}"));
+        let range = match &input.range {
+            Some((low, high)) => format!("; from {low} to {high}"),
+            None if c.bounded_by_refrigerant(input) => "; as far as the refrigerant is known".to_owned(),
+            None => String::new(),
+        };
         let about = if input.about.is_empty() { String::new() } else { format!("\n  {:width$}   {}", "", input.about) };
         let _ = writeln!(text, "  {:width$}   {kind}{range}{need}{about}", input.name);
     }

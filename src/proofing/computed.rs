@@ -85,7 +85,7 @@ fn looked_for(name: &Spot<String>, value: &ValueFigure, worked: &Worked) -> Resu
         let says = format!("`{}` can't be held against {}: {says}", name.value, worked.computation.answer_name());
         Box::new(
             Finding::error("form-not-read", name.at, says)
-                .instead(format!("name a standing value that is a {kind}, or leave `looked-for:` out")),
+                .instead(format!("name a standing value that is {}, or leave `looked-for:` out", kind.one())),
         )
     };
     let (low, high) = match value {

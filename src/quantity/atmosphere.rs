@@ -39,7 +39,7 @@ pub enum AtmosphereError {
         given: String,
     },
     /// Not a length.
-    #[error("an altitude is a length, and this is a {given}")]
+    #[error("an altitude is a length, and this is {}", .given.one())]
     NotALength {
         /// The kind that was given.
         given: Kind,

@@ -237,6 +237,12 @@ kinds! {
 }
 
 impl Kind {
+    /// One of its kind, as it is said: `a pressure`, `an airflow per capacity`.
+    pub fn one(self) -> String {
+        let vowel = self.name().starts_with(['a', 'e', 'i', 'o']);
+        format!("{} {self}", if vowel { "an" } else { "a" })
+    }
+
     /// The kind an author means by `name`; case, hyphens, underscores and spaces are all alike.
     pub fn from_name(name: &str) -> Option<Self> {
         let asked = plain_words(name);

@@ -16,9 +16,13 @@ pub mod unit;
 mod value;
 
 mod printing;
-mod reading;
-mod spelling;
 mod written;
+
+mod number;
+mod reading;
+mod reading_error;
+mod spelled_unit;
+mod spelling;
 
 mod atmosphere;
 
@@ -29,7 +33,8 @@ pub use kind::{Dimension, Kind, Scale, System};
 pub use page::page_script;
 pub use pressure::{Pressure, PressureDifference};
 pub use printing::{number_text, print};
-pub use reading::{ReadingError, read, read_range};
+pub use reading::{read, read_range};
+pub use reading_error::ReadingError;
 pub use spelling::{nearest, plain_words};
 pub use temperature::{Temperature, TemperatureDifference};
 pub use unit::{Reference, Unit};

@@ -80,6 +80,18 @@ impl Unit {
         }
         self.kind.units().find(|unit| unit.symbol == self.counterpart).unwrap_or(self)
     }
+
+    /// The unit without its mark of gauge or vacuum, for the pressure of the air itself.
+    pub(super) fn plain(&'static self) -> &'static Unit {
+        match (self.reference, self.symbol) {
+            (Reference::Gauge, "psig") => &PSIA,
+            (Reference::Gauge, "barg") => &BARA,
+            (Reference::Gauge, "kPag") => &KILOPASCAL,
+            (Reference::Gauge, "MPag") => &MEGAPASCAL,
+            (Reference::Vacuum, _) => &INCH_OF_MERCURY_ABSOLUTE,
+            _ => self,
+        }
+    }
 }
 
 macro_rules! units {

@@ -6,7 +6,8 @@
 use super::kind::{Kind, System};
 use super::pressure::Pressure;
 use super::printing::{number_text, with_unit};
-use super::reading::{self, ReadingError};
+use super::reading_error::ReadingError;
+use super::spelled_unit::find_unit;
 use super::unit::Unit;
 use super::value::Value;
 
@@ -78,7 +79,7 @@ impl Written {
         if self.unit.kind == kind {
             return Ok(self.clone());
         }
-        let (unit, spelling) = reading::find_unit(self.spelling, Some(kind), &self.to_string(), &self.number_text())?;
+        let (unit, spelling) = find_unit(self.spelling, Some(kind), &self.to_string(), &self.number_text())?;
         Ok(Self { unit, spelling, ..self.clone() })
     }
 

@@ -125,7 +125,7 @@ fn computation(c: &'static Computation, proof: &Proof, words: &Words, air: Press
         title: c.title.to_owned(),
         purpose: c.purpose.to_owned(),
         group: c.group.title().to_owned(),
-        takes: c.inputs().iter().map(|input| take(input, words, air)).collect(),
+        takes: c.inputs().iter().map(|input| take(c, input, words, air)).collect(),
         equation: in_both(&c.formula(System::Us), &c.formula(System::Si)),
         legend: legend.collect(),
         refuses: said(true),
@@ -136,7 +136,7 @@ fn computation(c: &'static Computation, proof: &Proof, words: &Words, air: Press
     }
 }
 
-fn take(input: &Input, words: &Words, air: Pressure) -> SetTake {
+fn take(c: &Computation, input: &Input, words: &Words, air: Pressure) -> SetTake {
     let leave = match &input.need {
         Need::Required => Both::default(),
         Need::Optional => both(|_| words.may_be_left_out.clone()),
@@ -152,7 +152,10 @@ fn take(input: &Input, words: &Words, air: Pressure) -> SetTake {
             InputKind::Quantity(kind) => kind.name().to_owned(),
         },
         about: input.about.to_owned(),
-        range: input.range.as_ref().map(|(low, high)| range(low, high, words, air)),
+        range: match &input.range {
+            Some((low, high)) => Some(range(low, high, words, air)),
+            None => c.bounded_by_refrigerant(input).then(|| both(|_| words.refrigerants_range.clone())),
+        },
         leave,
     }
 }

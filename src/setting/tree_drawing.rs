@@ -3,13 +3,13 @@
 //! Takes a tree as the key numbers it, gives SVG in the classes of the plates. Everything in it stands in the key as
 //! well; a box leads to its place there. Places and lines come from [`super::tree_layout`]; here is what stands in the
 //! boxes. Drawn at full size, it is wider than a leaf and is moved sideways. It is cut between columns into strips, which
-//! stand side by side on a screen and one below the other on a sheet of paper, where each line goes on at the height at
-//! which it was cut.
+//! stand side by side on a screen and one below the other on a sheet of paper. There each is only as high as what it
+//! holds, so that letters are as large as the sheet lets them, and its lines go on in the same order as they were cut.
 
 use super::key;
 use super::press::Press;
 use super::print::{curl, escape, spoken};
-use super::tree_layout::{Door, Line, Shape, Spacing, lay};
+use super::tree_layout::{Door, Layout, Line, Shape, Spacing, lay};
 use super::words::fill;
 use crate::handbook::Tree;
 
@@ -30,7 +30,9 @@ const LETTERS_BESIDE_NUMBER: usize = 25;
 const NUMBER: f64 = 26.0;
 /// Above and below the whole.
 const MARGIN: f64 = 4.0;
-/// Room for the whole on a sheet, A4 or Letter, upright: what both have. A strip is as wide as the one and shares the other.
+/// Between strips on a sheet.
+const BETWEEN_STRIPS: f64 = 20.0;
+/// Room for the whole on a sheet, A4 or Letter, upright: what both have, in millimeters.
 const SHEET: (f64, f64) = (190.0, 230.0);
 
 /// A box of the drawing.
@@ -146,14 +148,61 @@ fn leaves(press: &Press<'_>, page: &str, tree: &Tree) -> Vec<Leaf> {
     leaves
 }
 
-/// How many columns a strip holds so that all of them are largest on a sheet.
-fn columns_to_a_strip(columns: usize, height: f64) -> usize {
-    let scale = |to_a_strip: usize| {
-        let strips = columns.div_ceil(to_a_strip) as f64;
-        (SHEET.0 / (to_a_strip as f64 * COLUMN)).min(SHEET.1 / (strips * height))
+/// A part of the drawing between two cuts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Strip {
+    left: f64,
+    width: f64,
+    /// Where what it holds begins and ends.
+    top: f64,
+    bottom: f64,
+}
+
+impl Strip {
+    /// The strip of that width from `left`.
+    fn of(layout: &Layout, shapes: &[Shape], left: f64, width: f64) -> Self {
+        let holds = |x: f64| (left..left + width).contains(&x);
+        let boxes = shapes.iter().zip(&layout.places).filter(|(_, (x, _))| holds(*x));
+        let boxes = boxes.flat_map(|(shape, (_, y))| [*y, *y + shape.height]);
+        // A line is cut halfway between columns, where its bow is halfway between the heights of its ends.
+        let cuts = layout.lines.iter().flat_map(|line| line.points.windows(2)).flat_map(|ends| {
+            let [(x, y), (to_x, to_y)] = [ends[0], ends[1]];
+            let inside = [(x, y), (x.midpoint(to_x), y.midpoint(to_y)), (to_x, to_y)];
+            inside.into_iter().filter(|(x, _)| (left..=left + width).contains(x)).map(|(_, y)| y)
+        });
+        let (top, bottom) =
+            boxes.chain(cuts).fold((f64::INFINITY, f64::NEG_INFINITY), |(top, bottom), y| (top.min(y), bottom.max(y)));
+        if top > bottom { Self { left, width, top: 0.0, bottom: 0.0 } } else { Self { left, width, top, bottom } }
+    }
+
+    fn height(self) -> f64 {
+        self.bottom - self.top + 2.0 * MARGIN
+    }
+}
+
+/// The strips of a drawing, of so many columns each.
+fn strips(layout: &Layout, shapes: &[Shape], columns: usize, to_a_strip: usize) -> Vec<Strip> {
+    let width = to_a_strip as f64 * COLUMN;
+    let left = |strip: usize| strip as f64 * width - SPACING.between_columns / 2.0;
+    (0..columns.div_ceil(to_a_strip)).map(|strip| Strip::of(layout, shapes, left(strip), width)).collect()
+}
+
+/// How high strips stand together on a sheet.
+fn height_on_a_sheet(strips: &[Strip]) -> f64 {
+    strips.iter().map(|strip| strip.height() + BETWEEN_STRIPS).sum::<f64>() - BETWEEN_STRIPS
+}
+
+/// The strips in which a drawing is largest on a sheet; of several alike, the fewest.
+fn largest_strips(layout: &Layout, shapes: &[Shape]) -> Vec<Strip> {
+    let columns = (((layout.width + SPACING.between_columns) / COLUMN).round() as usize).max(1);
+    let scale = |strips: &[Strip]| {
+        let width = strips.first().map_or(COLUMN, |strip| strip.width);
+        (SHEET.0 / width).min(SHEET.1 / height_on_a_sheet(strips))
     };
-    // Of several alike, the fewest strips.
-    (1..=columns.max(1)).rev().fold(columns.max(1), |best, next| if scale(next) > scale(best) { next } else { best })
+    (1..columns).rev().map(|to_a_strip| strips(layout, shapes, columns, to_a_strip)).fold(
+        strips(layout, shapes, columns, columns),
+        |best, next| if scale(&next) > scale(&best) { next } else { best },
+    )
 }
 
 fn drawing(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> String {
@@ -161,16 +210,12 @@ fn drawing(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> String {
     let layout = lay(&shapes, SPACING);
     let words = &press.theme.words;
     let height = layout.height + 2.0 * MARGIN;
-    let columns = ((layout.width + SPACING.between_columns) / COLUMN).round() as usize;
-    let to_a_strip = columns_to_a_strip(columns, height);
-    let strips = columns.div_ceil(to_a_strip);
-    let width = to_a_strip as f64 * COLUMN;
+    let strips = largest_strips(&layout, &shapes);
     let title = fill(&words.whole_tree_of, "title", &tree.title.value);
     let mut out = String::new();
-    for strip in 0..strips {
-        let left = strip as f64 * width - SPACING.between_columns / 2.0;
+    for (at, Strip { left, width, .. }) in strips.iter().copied().enumerate() {
         // Said once, and pointed at from every strip.
-        let title = match strip {
+        let title = match at {
             0 => format!(
                 "<title id=\"wt\">{}</title><desc id=\"wd\">{}</desc>",
                 escape(&curl(&title)),
@@ -179,7 +224,7 @@ fn drawing(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> String {
             _ => String::new(),
         };
         out.push_str(&format!(
-            "<svg viewBox=\"{} {} {} {}\" width=\"{}\" height=\"{}\" role=\"group\" aria-labelledby=\"wt\" aria-describedby=\"wd\">{title}\n",
+            "<svg viewBox=\"{} {} {} {}\" width=\"{}\" height=\"{}\" role=\"group\" aria-labelledby=\"wt\" aria-describedby=\"wd\">{title}<g id=\"strip-{at}\">\n",
             number(left),
             number(-MARGIN),
             number(width),
@@ -198,9 +243,33 @@ fn drawing(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> String {
                 draw_leaf(leaf, shape.height, *x, *y, &mut out);
             }
         }
-        out.push_str("</svg>");
+        out.push_str("</g></svg>");
     }
+    out.push_str(&on_a_sheet(&strips));
     out
+}
+
+/// The strips one below the other, for paper.
+fn on_a_sheet(strips: &[Strip]) -> String {
+    let width = strips.first().map_or(COLUMN, |strip| strip.width);
+    let mut out = format!(
+        "<svg class=\"on-sheet\" viewBox=\"0 0 {} {}\" aria-hidden=\"true\">",
+        number(width),
+        number(height_on_a_sheet(strips))
+    );
+    let mut below = 0.0;
+    for (at, strip) in strips.iter().enumerate() {
+        out.push_str(&format!(
+            "<svg y=\"{}\" width=\"{1}\" height=\"{2}\" viewBox=\"{3} {4} {1} {2}\"><use href=\"#strip-{at}\"/></svg>",
+            number(below),
+            number(width),
+            number(strip.height()),
+            number(strip.left),
+            number(strip.top - MARGIN)
+        ));
+        below += strip.height() + BETWEEN_STRIPS;
+    }
+    out + "</svg>"
 }
 
 fn draw_line(from: &Leaf, line: &Line, out: &mut String) {
@@ -317,12 +386,33 @@ mod tests {
         assert_eq!(wrap("", 10), Vec::<String>::new());
     }
 
+    /// So many columns of one box of that height, each led to by the one before.
+    fn row(columns: usize, height: f64) -> Vec<Shape> {
+        let doors = |at: usize| (at + 1 < columns).then_some(Door { at: 10.0, to: at + 1 });
+        (0..columns).map(|at| Shape { height, entry: 10.0, doors: doors(at).into_iter().collect() }).collect()
+    }
+
     #[test]
     fn a_long_tree_is_cut_so_that_it_is_largest_on_a_sheet() {
-        // 19 columns as high as two: as one strip 190 mm wide, four to the sheet's width is nearer its shape.
-        assert_eq!(columns_to_a_strip(1, 400.0), 1);
-        assert_eq!(columns_to_a_strip(3, 900.0), 3);
-        assert_eq!(columns_to_a_strip(19, 466.0), 5);
+        // Strips of three columns are 780 wide, and 944 high is what a sheet then has: room for seven of 100, not of 200.
+        let cut = |shapes: &[Shape]| {
+            let strips = largest_strips(&lay(shapes, SPACING), shapes);
+            (strips.len(), (strips[0].width / COLUMN).round())
+        };
+        assert_eq!(cut(&row(1, 400.0)), (1, 1.0));
+        assert_eq!(cut(&row(3, 900.0)), (1, 3.0));
+        assert_eq!(cut(&row(19, 100.0)), (7, 3.0));
+        assert_eq!(cut(&row(19, 200.0)), (5, 4.0));
+    }
+
+    #[test]
+    fn a_strip_is_as_high_as_what_it_holds() {
+        let mut shapes = row(4, 50.0);
+        shapes[3].height = 300.0;
+        let layout = lay(&shapes, SPACING);
+        let heights: Vec<f64> = strips(&layout, &shapes, 4, 2).iter().map(|strip| strip.height()).collect();
+        assert_eq!(heights[0], 50.0 + 2.0 * MARGIN);
+        assert!(heights[1] >= 300.0 && heights[1] <= layout.height + 2.0 * MARGIN);
     }
 
     #[test]

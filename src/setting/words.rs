@@ -258,6 +258,7 @@ pub(super) struct Words {
     // Forms and the reference of computations
     pub(super) work_it_out: String,
     pub(super) worked_for: String,
+    pub(super) refrigerants_range: String,
     pub(super) may_be_left_out: String,
     pub(super) one_of: String,
     pub(super) taken_otherwise: String,

@@ -36,10 +36,10 @@ pub fn require(name: &str) -> Result<&'static Computation, TradeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{Kind, System, read};
+    use crate::quantity::{Kind, Pressure, System, Value, Written, read};
     use crate::trade::expression::{Expr, Node};
     use crate::trade::roster::refrigerant;
-    use crate::trade::{InputKind, Surroundings, reckon};
+    use crate::trade::{Given, InputKind, Surroundings, reckon};
     use std::collections::BTreeSet;
 
     #[test]
@@ -115,18 +115,85 @@ mod tests {
     /// Pressures and temperatures of a refrigerant are bounded by its own equation, which says so; everything else by
     /// the entry.
     #[test]
-    fn every_other_input_has_a_range() {
+    fn every_input_has_a_range_or_a_refrigerant_that_has_one() {
         for c in catalogue() {
             let has_fluid = c.inputs().iter().any(|input| input.kind == InputKind::Refrigerant);
-            for input in c.inputs().iter().filter(|input| input.range.is_none() && input.name != "altitude") {
+            for input in c.inputs().iter().filter(|input| input.range.is_none()) {
                 let bounded = match input.kind {
-                    InputKind::Refrigerant | InputKind::Quantity(Kind::Pressure) => true,
-                    InputKind::Quantity(Kind::Temperature) => has_fluid,
+                    InputKind::Refrigerant => true,
+                    InputKind::Quantity(Kind::Pressure | Kind::Temperature) => has_fluid,
                     InputKind::Quantity(_) => false,
                 };
                 assert!(bounded, "{}: {} has no range", c.name, input.name);
             }
         }
+    }
+
+    /// What `c` says of its worked figures with `si` for one of the inputs; none where it has an answer.
+    fn refusal(c: &'static Computation, input: &str, kind: Kind, si: f64) -> Option<TradeError> {
+        let mut given = c.worked.given(c, &refrigerant).unwrap();
+        given.retain(|name, _| quantity::plain_words(name) != input);
+        given.insert(input.to_owned(), Given::Value(Value::of(kind, si)));
+        reckon(c, &given, &Surroundings::default()).err()
+    }
+
+    #[test]
+    fn just_beyond_either_end_of_a_range_is_refused_with_the_range_and_the_end_itself_is_not() {
+        let mut tried = 0;
+        for c in catalogue() {
+            for input in c.inputs() {
+                let (Some((low, high)), Some(kind)) = (&input.range, input.quantity_kind()) else { continue };
+                let si = |written: &Written| written.unit.to_si(written.number, Pressure::STANDARD_ATMOSPHERE);
+                let step = 1e-6 * (si(high) - si(low));
+                assert!(step > 0.0, "{}: {} is held from {low} to {high}", c.name, input.name);
+                let outside = |error: &TradeError| match error {
+                    TradeError::OutsideRange { input: named, .. } => *named == input.name,
+                    TradeError::Altitude(_) => input.name == "altitude",
+                    _ => false,
+                };
+                for (end, beyond) in [(low, si(low) - step), (high, si(high) + step)] {
+                    let told = refusal(c, input.name, kind, beyond)
+                        .unwrap_or_else(|| panic!("{}: {} beyond {end} is taken", c.name, input.name));
+                    assert!(outside(&told), "{}: {} beyond {end}: {told}", c.name, input.name);
+                    let told = told.to_string().replace('−', "-").replace([',', '\u{a0}', ' '], "");
+                    for said in [low, high] {
+                        let said = said.to_string().replace('−', "-").replace([',', '\u{a0}', ' '], "");
+                        assert!(told.contains(&said), "{}: {} beyond {end} is told `{told}`", c.name, input.name);
+                    }
+                    let at_the_end = refusal(c, input.name, kind, si(end));
+                    assert!(
+                        !at_the_end.as_ref().is_some_and(outside),
+                        "{}: {} at {end}: {at_the_end:?}",
+                        c.name,
+                        input.name
+                    );
+                    tried += 1;
+                }
+            }
+        }
+        assert!(tried > 400, "{tried}");
+    }
+
+    /// A temperature or a pressure that no refrigerant can have is refused where its entry leaves it to the refrigerant.
+    /// However low a pressure is, there is a vapor that has it.
+    #[test]
+    fn what_a_refrigerant_has_no_answer_for_is_refused() {
+        let mut taken = Vec::new();
+        for c in catalogue() {
+            for input in c.inputs().iter().filter(|input| input.range.is_none()) {
+                let beyond: &[f64] = match input.quantity_kind() {
+                    Some(Kind::Temperature) => &[20.0, 5000.0],
+                    Some(Kind::Pressure) => &[1e12],
+                    _ => continue,
+                };
+                for &si in beyond {
+                    if refusal(c, input.name, input.quantity_kind().unwrap(), si).is_none() {
+                        taken.push(format!("{}: {} of {si}", c.name, input.name));
+                    }
+                }
+            }
+        }
+        assert_eq!(taken, Vec::<String>::new());
     }
 
     /// A step is worked out once and shown on a line of its own, so nothing in it may depend on an unknown; and what

@@ -332,6 +332,12 @@ impl Computation {
         &self.inputs
     }
 
+    /// Whether the refrigerant it is given, and no range of its own, bounds `input`: a pressure or a temperature at which
+    /// properties are looked up.
+    pub fn bounded_by_refrigerant(&self, input: &Input) -> bool {
+        input.range.is_none() && input.quantity_kind().is_some()
+    }
+
     /// Its worked figure as it is asked for at a shell: `coldpress reckon superheat refrigerant=R-410A …`.
     pub fn shell_example(&self) -> String {
         let given = self.worked.given.iter().map(|(name, value)| {

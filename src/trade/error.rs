@@ -46,7 +46,7 @@ pub enum TradeError {
         takes: String,
     },
     /// A refrigerant where a figure is wanted.
-    #[error("{input} is a {wanted}, as `{}`, not a refrigerant", .wanted.sample())]
+    #[error("{input} is {}, as `{}`, not a refrigerant", .wanted.one(), .wanted.sample())]
     FigureWanted {
         /// The input.
         input: &'static str,
@@ -60,7 +60,7 @@ pub enum TradeError {
         input: &'static str,
     },
     /// A figure of another kind.
-    #[error("{input} is a {wanted}, as `{}`, and a {given} was given", .wanted.sample())]
+    #[error("{input} is {}, as `{}`, and {} was given", .wanted.one(), .wanted.sample(), .given.one())]
     WrongKind {
         /// The input.
         input: &'static str,

@@ -84,6 +84,7 @@ pub(super) fn given(name: &'static str, symbol: &'static str, kind: Kind) -> Inp
 /// How high above the sea the readings are taken.
 pub(super) fn altitude() -> Input {
     Input { need: Need::FromSurroundings, ..given("altitude", "z", Kind::Length) }
+        .between(-5000.0, 11_000.0, &unit::METER)
         .about("height above the sea where the readings are taken; a gauge reads against the air there")
         .shown((&unit::FOOT, 0), (&unit::METER, 0))
 }

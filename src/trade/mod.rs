@@ -25,6 +25,7 @@ mod root;
 
 mod error;
 mod reckon;
+mod worked;
 
 mod inline;
 mod layout;
@@ -50,8 +51,9 @@ pub use expression::{Condition, Constant, Expr, Function, Showing, Step};
 pub use input::{Input, InputKind, Need};
 pub use page::RECKONER;
 pub use property::{LookUp, Property};
-pub use reckon::{Given, Surroundings, Worked, WorkedInput, WorkedStep, reckon};
+pub use reckon::{Given, Surroundings, reckon};
 pub use script::RUNTIME;
 pub use slip::Slip;
 pub use table::{Cell, Column, Table, TableError, table, tables};
+pub use worked::{Worked, WorkedInput, WorkedStep};
 pub use working::{Legend, Line};

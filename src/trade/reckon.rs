@@ -4,16 +4,17 @@
 //! A gauge reading becomes a pressure by the air at the altitude given or, without one, at that of the surroundings.
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
 use super::computation::{Computation, WorkedFigure};
 use super::error::TradeError;
 use super::evaluation::Scene;
-use super::expression::{Showing, Step};
 use super::input::{Input, InputKind, Need, altitude};
-use super::property::LookUp;
+use super::worked::{Worked, WorkedInput, WorkedStep};
 use crate::fluid::Refrigerant;
-use crate::quantity::{Kind, Pressure, System, Unit, Value, Written, air_at, nearest, plain_words, print};
+use crate::quantity::{Kind, Pressure, Value, Written, air_at, nearest, plain_words, print};
+
+/// The most decimals that a refused figure is shown with.
+const MOST_DECIMALS: u8 = 9;
 
 /// What is given for one input.
 #[derive(Clone, Debug)]
@@ -38,53 +39,6 @@ impl Default for Surroundings {
     fn default() -> Self {
         Self { altitude: Value::of(Kind::Length, 0.0) }
     }
-}
-
-/// A computation done: the answer and everything it came from.
-#[derive(Clone, Debug)]
-pub struct Worked {
-    /// What was done.
-    pub computation: &'static Computation,
-    /// What it was given, defaults among them, in the order of the computation.
-    pub inputs: Vec<WorkedInput>,
-    /// The named quantities on the way, in the order they were worked out.
-    pub steps: Vec<WorkedStep>,
-    /// The answer.
-    pub answer: Value,
-    /// The pressure of the air that gauges were read against.
-    pub air: Pressure,
-    /// What is to be said beside the answer: readings that can't be right, and the like.
-    pub notes: Vec<&'static str>,
-    /// What was asked of refrigerants on the way, cautions and trials of a search among it.
-    pub look_ups: Vec<LookUp>,
-    pub(super) known: BTreeMap<&'static str, f64>,
-    pub(super) fluids: BTreeMap<&'static str, Refrigerant>,
-}
-
-/// One input of a computation that was done.
-#[derive(Clone, Debug)]
-pub struct WorkedInput {
-    /// In plain words.
-    pub name: &'static str,
-    /// As it stands in the formula.
-    pub symbol: &'static str,
-    /// As it was given.
-    pub given: Given,
-    /// Its value; none for a refrigerant. A gauge reading stands here as the pressure above a vacuum.
-    pub value: Option<Value>,
-    pub(super) showing: Option<Showing>,
-}
-
-/// One named quantity on the way to the answer.
-#[derive(Clone, Debug)]
-pub struct WorkedStep {
-    /// In plain words.
-    pub name: &'static str,
-    /// As it stands in the formula.
-    pub symbol: &'static str,
-    /// What it came to.
-    pub value: Value,
-    pub(super) step: Arc<Step>,
 }
 
 /// Does computation `c` with what is given, by the names of its inputs; case, hyphens, underscores and spaces in names
@@ -210,10 +164,17 @@ fn within(c: &Computation, input: &Input, value: Value, air: Pressure) -> Result
     if (bound(low) - hair..=bound(high) + hair).contains(&value.si) {
         return Ok(());
     }
+    // As many decimals as show that it lies outside.
+    let number = low.unit.from_si(value.si, air);
+    let shows = |decimals: &u8| {
+        let printed: f64 = format!("{number:.0$}", usize::from(*decimals)).parse().unwrap_or(number);
+        !(low.number..=high.number).contains(&printed)
+    };
+    let decimals = (low.decimals.max(high.decimals).max(1)..MOST_DECIMALS).find(shows).unwrap_or(MOST_DECIMALS);
     Err(TradeError::OutsideRange {
         computation: c.name,
         input: input.name,
-        given: print(value, low.unit, low.decimals.max(high.decimals).max(1), air),
+        given: print(value, low.unit, decimals, air),
         low: low.to_string(),
         high: high.to_string(),
     })
@@ -303,48 +264,10 @@ impl WorkedFigure {
     }
 }
 
-impl WorkedInput {
-    /// What was given, for readers of `system`.
-    pub fn text(&self, system: System, air: Pressure) -> String {
-        match (&self.given, self.value) {
-            (Given::Refrigerant(fluid), _) => fluid.designation().to_owned(),
-            (Given::Written(written), _) => {
-                let unit = self.unit_of(written, system);
-                let number = written.number_to(unit, written.decimals_in(unit), air);
-                if unit.symbol.is_empty() { number } else { format!("{number}\u{a0}{}", unit.symbol) }
-            }
-            (Given::Value(value), _) => {
-                let (unit, decimals) = self.shown_in(*value, system);
-                print(*value, unit, decimals, air)
-            }
-        }
-    }
-
-    /// The unit in which a figure given for it is shown: its own where that is at home in `system`, otherwise that of
-    /// the input or, where the input has none, its counterpart.
-    pub(super) fn unit_of(&self, written: &Written, system: System) -> &'static Unit {
-        match (self.showing, system) {
-            _ if written.unit.system == system => written.unit,
-            (Some(showing), System::Us) => showing.us.0,
-            (Some(showing), System::Si) => showing.si.0,
-            (None, _) => written.unit.in_system(system),
-        }
-    }
-
-    /// The unit and decimals in which a computed value of it is shown.
-    pub(super) fn shown_in(&self, value: Value, system: System) -> (&'static Unit, u8) {
-        match (self.showing, system) {
-            (Some(showing), System::Us) => showing.us,
-            (Some(showing), System::Si) => showing.si,
-            (None, _) => (value.kind.unit_in(system), value.kind.decimals_in(system)),
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::read;
+    use crate::quantity::{System, read};
     use crate::trade::find;
     use crate::trade::roster::refrigerant;
 

@@ -250,7 +250,11 @@
         const [low, high] = input.range.map(text => quantity.read(text, input.kind)), bound = end => toSi(end.unit, end.number, air);
         const hair = 1e-9 * Math.abs(bound(high) - bound(low));
         if (!(si >= bound(low) - hair && si <= bound(high) + hair)) {
-          const shown = print(si, low.unit, Math.max(low.decimals, high.decimals, 1), air);
+          // As many decimals as show that it lies outside.
+          const number = fromSi(low.unit, si, air), inside = decimals => { const x = +number.toFixed(decimals); return x >= low.number && x <= high.number; };
+          let decimals = Math.max(low.decimals, high.decimals, 1);
+          while (decimals < 9 && inside(decimals)) decimals++;
+          const shown = print(si, low.unit, decimals, air);
           const outside = new Error(input.name + ' of ' + shown + ' is outside ' + quantity.withUnit(quantity.writtenNumber(low), low.unit) + ' to ' +
             quantity.withUnit(quantity.writtenNumber(high), high.unit) + ', where ' + sum.name + ' holds');
           throw Object.assign(outside, {input: input.name});

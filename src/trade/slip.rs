@@ -5,7 +5,8 @@
 
 use super::evaluation::Scene;
 use super::property::Property;
-use super::reckon::{Given, Worked};
+use super::reckon::Given;
+use super::worked::Worked;
 use crate::quantity::{Kind, Reference, Value};
 
 /// A slip in the use of a formula.

@@ -8,7 +8,8 @@ use super::evaluation::Scene;
 use super::expression::{Condition, Constant, Expr, Node, Showing, Solve, Step};
 use super::input::Input;
 use super::layout::{Figures, Layout, Letters, absolute_temperature, constant_quantity, lay, scientific};
-use super::reckon::{Given, Worked, WorkedInput};
+use super::reckon::Given;
+use super::worked::{Worked, WorkedInput};
 use super::{inline, mathml, plain};
 use crate::quantity::{Kind, Reference, System, Unit, Value, Written, number_text, print, unit};
 

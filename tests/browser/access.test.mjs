@@ -58,6 +58,23 @@ test('headings go down one level at a time, from a single h1', async () => {
   }));
 });
 
+// What is under the pointer is under it still when the button goes down: else the click is another's.
+test('a button stays where it is under the pointer', async () => {
+  await onEveryPage(open, {}, async (page) => {
+    await unfold(page);
+    const faults = [];
+    for (const button of await page.locator('.press').filter({ visible: true }).all()) {
+      await button.hover();
+      const under = await button.evaluate((n) => {
+        const { left, top, width, height } = n.getBoundingClientRect();
+        return n.contains(document.elementFromPoint(left + width / 2, top + height / 2));
+      });
+      if (!under) faults.push(`“${await button.textContent()}” is not there any more`);
+    }
+    return faults;
+  }, ['tree/superheat-high.html', 'computation/superheat.html', 'practice/the-cycle.html', 'sheet/set-superheat.html', 'print.html', 'carry.html', 'index.html']);
+});
+
 test('the keyboard comes to every control, in order, and it can be seen where it is', async () => {
   const names = ['index.html', 'find.html', ...['lesson/', 'tree/'].flatMap((folder) => pages().filter((name) => name.startsWith(folder)).slice(0, 1))];
   await onEveryPage(open, {}, async (page) => {

@@ -220,12 +220,26 @@ for (const name of TREES) {
     assert.deepEqual(await at(page), [start]);
     for (const format of ['A4', 'Letter']) {
       await page.evaluate(() => document.documentElement.classList.add('drawing-only'));
+      const points = await lettersOnPaper(page);
+      assert.ok(points >= 6, `letters of ${points.toFixed(1)} points on paper`);
       assert.equal(sheets(await page.pdf({ format })), 1, `the drawing on ${format}`);
       await page.evaluate(() => document.documentElement.classList.remove('drawing-only'));
     }
     await window.close();
     none(window.troubles);
   });
+}
+
+// How large the smallest letters of the whole drawing are on paper, in points.
+async function lettersOnPaper(page) {
+  await page.emulateMedia({ media: 'print' });
+  const pixels = await page.evaluate(() => {
+    const sheet = document.querySelector('.on-sheet'), { width, height } = sheet.viewBox.baseVal, room = sheet.getBoundingClientRect();
+    const least = Math.min(...[...document.querySelectorAll('.whole-tree svg[role] text')].map((n) => parseFloat(getComputedStyle(n).fontSize)));
+    return least * Math.min(room.width / width, room.height / height);
+  });
+  await page.emulateMedia({ media: null });
+  return pixels * 0.75;
 }
 
 // How many pages a PDF has: its objects stand in deflated streams.
@@ -242,7 +256,7 @@ function sheets(pdf) {
 test('the drawing stays as large as it is on a phone, and is moved sideways', async () => {
   await onEveryPage(open, { width: 390, height: 844 }, async (page) => page.evaluate(() => {
     const figure = document.querySelector('.whole-tree'), faults = [];
-    for (const svg of figure.querySelectorAll('svg')) {
+    for (const svg of figure.querySelectorAll('svg[role]')) {
       if (Math.abs(svg.getBoundingClientRect().width - svg.viewBox.baseVal.width) > 1) faults.push('a strip is not at its full size');
     }
     const least = Math.min(...[...figure.querySelectorAll('text')].map((n) => parseFloat(getComputedStyle(n).fontSize)));

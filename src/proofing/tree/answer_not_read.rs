@@ -1,5 +1,6 @@
 use super::asked::{Asked, asked};
 use super::interval::{Figures, Interval, NotRead};
+use super::scale::join;
 use crate::handbook::{Finding, Question, Tree};
 
 /// `answer-not-read`: a `when:` of a measured question is no run of figures of what is measured.
@@ -25,7 +26,8 @@ pub(super) fn look(tree: &Tree, figures: Figures, findings: &mut Vec<Finding>) {
     }
 }
 
-/// The intervals of a question's answers by number, where it is measured and all of them can be read.
+/// The intervals of a question's answers by number, where it is measured and all of them can be read. Bounds that meet
+/// are one place.
 pub(super) fn intervals(tree: &Tree, question: &Question, figures: Figures) -> Option<Vec<(usize, Interval)>> {
     let Asked::Figure(kind) = asked(tree, question) else { return None };
     let read = question
@@ -33,7 +35,9 @@ pub(super) fn intervals(tree: &Tree, question: &Question, figures: Figures) -> O
         .iter()
         .enumerate()
         .map(|(number, answer)| figures.interval(&answer.when.value, kind).ok().map(|interval| (number, interval)));
-    read.collect()
+    let mut read: Vec<_> = read.collect::<Option<_>>()?;
+    join(&mut read, figures.air);
+    Some(read)
 }
 
 #[cfg(test)]

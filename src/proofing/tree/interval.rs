@@ -16,7 +16,7 @@ use std::collections::BTreeMap;
 pub struct Bound {
     /// As written, in an answer or as a standing value.
     pub written: Written,
-    /// Its value in the SI unit of its quantity.
+    /// Its value in the SI unit of its quantity; that of the lowest where bounds of one question meet.
     pub si: f64,
     /// The standing value it was taken from.
     pub value: Option<String>,
@@ -83,6 +83,11 @@ impl Interval {
                 WrittenRange { from: from.written.clone(), to: to.written.clone() }.shown_in(system, air)
             }
         }
+    }
+
+    /// Its bounds, the lower one first.
+    pub(super) fn bounds(&self) -> impl Iterator<Item = &Bound> {
+        self.from.iter().chain(&self.to)
     }
 
     /// Whether an SI value lies in it.

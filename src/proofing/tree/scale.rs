@@ -30,17 +30,9 @@ pub(super) struct Stretch {
 impl Scale {
     /// Lays the intervals of answers, given with their numbers, along the scale of `kind`.
     pub(super) fn lay(intervals: &[(usize, Interval)], kind: Kind, air: Pressure) -> Self {
-        let mut bounds: Vec<&Bound> =
-            intervals.iter().flat_map(|(_, interval)| interval.from.iter().chain(&interval.to)).collect();
-        bounds.sort_by(|one, other| one.si.total_cmp(&other.si));
-        let mut marks: Vec<Bound> = Vec::new();
         let beginning = beginning(kind);
         let before_all = |bound: &Bound| beginning.is_some_and(|zero| bound.si <= zero);
-        for bound in bounds {
-            if !before_all(bound) && !marks.last().is_some_and(|last| last.meets(bound, air)) {
-                marks.push(bound.clone());
-            }
-        }
+        let marks = marks(intervals.iter().flat_map(|(_, run)| run.bounds()).filter(|bound| !before_all(bound)), air);
         let mark_of = |bound: &Bound| {
             if before_all(bound) {
                 return 0;
@@ -94,6 +86,30 @@ impl Stretch {
         };
         told.replace('\u{a0}', " ")
     }
+}
+
+/// Lets bounds that meet, in whatever units they are written, be one place on the scale. 350 cfm/ton is not quite
+/// 47 L/(s·kW), and a figure between the two would else have two answers, or none.
+pub(super) fn join(intervals: &mut [(usize, Interval)], air: Pressure) {
+    let marks = marks(intervals.iter().flat_map(|(_, run)| run.bounds()), air);
+    for bound in intervals.iter_mut().flat_map(|(_, run)| run.from.iter_mut().chain(&mut run.to)) {
+        if let Some(mark) = marks.iter().find(|mark| mark.meets(bound, air)) {
+            bound.si = mark.si;
+        }
+    }
+}
+
+/// The places of bounds, upward; of those that meet, the lowest.
+fn marks<'a>(bounds: impl Iterator<Item = &'a Bound>, air: Pressure) -> Vec<Bound> {
+    let mut bounds: Vec<&Bound> = bounds.collect();
+    bounds.sort_by(|one, other| one.si.total_cmp(&other.si));
+    let mut marks: Vec<Bound> = Vec::new();
+    for bound in bounds {
+        if !marks.last().is_some_and(|last| last.meets(bound, air)) {
+            marks.push(bound.clone());
+        }
+    }
+    marks
 }
 
 /// The least that can be measured of a quantity, in SI, where there is such a least: a perfect vacuum, absolute zero,
@@ -152,6 +168,23 @@ mod tests {
             told(kind, &[("", "350 cfm/ton"), ("50 L/(s·kW)", "")])[1],
             ("350 cfm/ton to 50 L/(s·kW)".to_owned(), vec![])
         );
+    }
+
+    /// Every figure near where two answers meet has one answer and no more, whichever unit either is written in.
+    #[test]
+    fn bounds_that_meet_are_one_place() {
+        let kind = Kind::FlowPerCapacity;
+        for [low, high] in [["350 cfm/ton", "47 L/(s·kW)"], ["47 L/(s·kW)", "350 cfm/ton"]] {
+            let mut answers = [(0, interval(kind, "", low)), (1, interval(kind, high, ""))];
+            let ends = [low, high].map(|text| bound(text, kind).si);
+            let between = ends[0].midpoint(ends[1]);
+            assert!(ends[0] != ends[1]);
+            assert_ne!(answers.iter().filter(|(_, run)| run.holds(between)).count(), 1);
+            join(&mut answers, AIR);
+            for si in [ends[0], between, ends[1]] {
+                assert_eq!(answers.iter().filter(|(_, run)| run.holds(si)).count(), 1, "{si}");
+            }
+        }
     }
 
     #[test]

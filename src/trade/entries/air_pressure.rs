@@ -7,7 +7,7 @@ use crate::trade::input::{altitude, given, refrigerant};
 use crate::trade::property;
 
 pub(super) fn atmospheric_pressure() -> Computation {
-    let height = altitude().between(-5000.0, 11_000.0, &unit::METER);
+    let height = altitude();
     let sea_level = constant("p_0", 101.325, 3, &unit::KILOPASCAL, "pressure of the air at the sea");
     let warmth = constant("T_0", 288.15, 2, &unit::KELVIN, "temperature of the standard air at the sea");
     let cooling = constant("L", 0.0065, 4, &unit::KELVIN_PER_METER, "how fast the standard air cools with altitude");
@@ -24,7 +24,10 @@ pub(super) fn atmospheric_pressure() -> Computation {
 }
 
 pub(super) fn absolute_pressure() -> Computation {
-    let reading = given("pressure", "p_g", Kind::Pressure).as_gauge().about("what the gauge shows");
+    let reading = given("pressure", "p_g", Kind::Pressure)
+        .as_gauge()
+        .between(0.0, 15_000.0, &unit::PSIA)
+        .about("what the gauge shows");
     entry("absolute-pressure", "Absolute pressure", Group::Pressure)
         .purpose(
             "The pressure above a perfect vacuum that a gauge reading stands for. Ratios, gas laws and tables of properties ask for it.",
@@ -43,7 +46,9 @@ pub(super) fn absolute_pressure() -> Computation {
 }
 
 pub(super) fn vacuum_conversion() -> Computation {
-    let pressure = given("pressure", "p", Kind::Pressure).about("in any unit: inches of vacuum, microns, psia, kPa");
+    let pressure = given("pressure", "p", Kind::Pressure)
+        .between(0.0, 15_000.0, &unit::PSIA)
+        .about("in any unit: inches of vacuum, microns, psia, kPa");
     entry("vacuum-conversion", "Vacuum in other units", Group::Pressure)
         .purpose(
             "A pressure below that of the air in the unit of another instrument: inches of mercury of vacuum on a compound gauge, \

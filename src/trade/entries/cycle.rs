@@ -249,8 +249,8 @@ pub(super) fn displacement_per_ton() -> Computation {
 }
 
 pub(super) fn compression_ratio() -> Computation {
-    let suction = given("suction pressure", "p_s", Kind::Pressure);
-    let discharge = given("discharge pressure", "p_d", Kind::Pressure);
+    let suction = given("suction pressure", "p_s", Kind::Pressure).between(0.0, 3000.0, &unit::PSIA);
+    let discharge = given("discharge pressure", "p_d", Kind::Pressure).between(0.0, 3000.0, &unit::PSIA);
     let ratio = &discharge / &suction;
     entry("compression-ratio", "Compression ratio", Group::Capacity)
         .purpose(

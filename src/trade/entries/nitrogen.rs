@@ -9,7 +9,7 @@ use crate::trade::input::{Input, given};
 
 fn readings() -> [Input; 3] {
     [
-        given("pressure", "p_1", Kind::Pressure).about("when the test began"),
+        given("pressure", "p_1", Kind::Pressure).between(0.0, 3000.0, &unit::PSIA).about("when the test began"),
         given("first temperature", "T_1", Kind::Temperature)
             .about("of the gas when the test began: the mean of the tube's surfaces")
             .between(-60.0, 200.0, &unit::FAHRENHEIT),

@@ -52,7 +52,7 @@ pub(super) fn thermistor_temperature() -> Computation {
 }
 
 fn scale_end(name: &'static str, symbol: &'static str) -> Input {
-    given(name, symbol, Kind::Pressure)
+    given(name, symbol, Kind::Pressure).between(0.0, 15_000.0, &unit::PSIA)
 }
 
 /// A pressure transmitter's reading, on a straight line between the two ends of its signal.

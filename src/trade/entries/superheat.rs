@@ -1,18 +1,25 @@
 //! Superheat and subcooling, the two differences a technician reads.
 
 use super::asked::no_degrees;
-use crate::quantity::Kind;
+use crate::quantity::{Kind, unit};
 use crate::trade::computation::{Computation, Group, Mark, entry};
 use crate::trade::expression::step;
-use crate::trade::input::{given, refrigerant};
+use crate::trade::input::{Input, given, refrigerant};
 use crate::trade::property;
+
+fn suction_line() -> Input {
+    given("suction line temperature", "T_line", Kind::Temperature).between(-200.0, 300.0, &unit::FAHRENHEIT)
+}
+
+fn liquid_line() -> Input {
+    given("liquid line temperature", "T_line", Kind::Temperature).between(-200.0, 300.0, &unit::FAHRENHEIT)
+}
 
 pub(super) fn superheat() -> Computation {
     let fluid = refrigerant();
     let pressure = given("suction pressure", "p_s", Kind::Pressure)
         .about("at the place where the temperature of the line is taken, or corrected to it");
-    let line = given("suction line temperature", "T_line", Kind::Temperature)
-        .about("of the tube itself, clean, with the probe strapped on and covered");
+    let line = suction_line().about("of the tube itself, clean, with the probe strapped on and covered");
     let boiling = step("dew temperature", "T_e", Kind::Temperature, property::dew_temperature(&fluid, &pressure));
     let superheat = &line - &boiling;
     entry("superheat", "Superheat", Group::Saturation)
@@ -44,8 +51,7 @@ pub(super) fn subcooling() -> Computation {
     let fluid = refrigerant();
     let pressure = given("liquid pressure", "p_l", Kind::Pressure)
         .about("at the place where the temperature of the line is taken");
-    let line = given("liquid line temperature", "T_line", Kind::Temperature)
-        .about("of the tube itself, clean, with the probe strapped on and covered");
+    let line = liquid_line().about("of the tube itself, clean, with the probe strapped on and covered");
     let condensing =
         step("bubble temperature", "T_c", Kind::Temperature, property::bubble_temperature(&fluid, &pressure));
     let subcooling = &condensing - &line;
@@ -77,7 +83,7 @@ pub(super) fn subcooling() -> Computation {
 pub(super) fn superheat_wrong_curve() -> Computation {
     let fluid = refrigerant();
     let pressure = given("suction pressure", "p_s", Kind::Pressure);
-    let line = given("suction line temperature", "T_line", Kind::Temperature);
+    let line = suction_line();
     let bubble = step("bubble temperature", "T_1", Kind::Temperature, property::bubble_temperature(&fluid, &pressure));
     entry("superheat-wrong-curve", "Superheat read on the wrong curve", Group::Saturation)
         .purpose(
@@ -100,7 +106,7 @@ pub(super) fn superheat_wrong_curve() -> Computation {
 pub(super) fn subcooling_wrong_curve() -> Computation {
     let fluid = refrigerant();
     let pressure = given("liquid pressure", "p_l", Kind::Pressure);
-    let line = given("liquid line temperature", "T_line", Kind::Temperature);
+    let line = liquid_line();
     let dew = step("dew temperature", "T_2", Kind::Temperature, property::dew_temperature(&fluid, &pressure));
     entry("subcooling-wrong-curve", "Subcooling read on the wrong curve", Group::Saturation)
         .purpose(

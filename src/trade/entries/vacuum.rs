@@ -9,7 +9,9 @@ use crate::trade::input::{Input, given};
 
 /// Shown in microns and pascals, as a vacuum gauge shows it.
 fn deep(name: &'static str, symbol: &'static str) -> Input {
-    given(name, symbol, Kind::Pressure).shown((&unit::MICRON_OF_MERCURY, 0), (&unit::PASCAL, 1))
+    given(name, symbol, Kind::Pressure)
+        .between(0.0, 800_000.0, &unit::MICRON_OF_MERCURY)
+        .shown((&unit::MICRON_OF_MERCURY, 0), (&unit::PASCAL, 1))
 }
 
 /// Pressure at which water boils, or ice sublimes, at a temperature.
@@ -61,8 +63,9 @@ pub(super) fn water_boiling_temperature() -> Computation {
 
 pub(super) fn evacuation_residual() -> Computation {
     let vacuum = deep("vacuum", "p_vac").about("the depth of each evacuation");
-    let broken =
-        given("break pressure", "p_break", Kind::Pressure).about("up to which each is broken with dry nitrogen");
+    let broken = given("break pressure", "p_break", Kind::Pressure)
+        .between(0.0, 100.0, &unit::PSIA)
+        .about("up to which each is broken with dry nitrogen");
     let cycles = given("cycles", "n", Kind::Ratio)
         .between(1.0, 20.0, &unit::NUMBER)
         .shown((&unit::NUMBER, 0), (&unit::NUMBER, 0));

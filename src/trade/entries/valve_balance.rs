@@ -159,8 +159,9 @@ pub(super) fn bench_outlet_pressure() -> Computation {
 }
 
 pub(super) fn mop_bulb_pressure() -> Computation {
-    let dry_pressure =
-        given("dryout pressure", "p_dry", Kind::Pressure).about("in the bulb when the last of its liquid has boiled");
+    let dry_pressure = given("dryout pressure", "p_dry", Kind::Pressure)
+        .between(0.0, 1500.0, &unit::PSIA)
+        .about("in the bulb when the last of its liquid has boiled");
     let dry_temperature = given("dryout temperature", "T_dry", Kind::Temperature)
         .about("of the bulb when the last of its liquid has boiled")
         .between(-60.0, 200.0, &unit::FAHRENHEIT);

@@ -26,6 +26,7 @@ pub(super) fn discharge_superheat() -> Computation {
     let fluid = refrigerant();
     let pressure = given("discharge pressure", "p_d", Kind::Pressure);
     let temperature = given("discharge temperature", "T_d", Kind::Temperature)
+        .between(-100.0, 500.0, &unit::FAHRENHEIT)
         .about("of the discharge line, about 6 in from the compressor");
     let dew = step("dew temperature", "T_c", Kind::Temperature, property::dew_temperature(&fluid, &pressure));
     let superheat = &temperature - dew;
