@@ -7,9 +7,9 @@ document.addEventListener('DOMContentLoaded', function () {
   if (!place || !root) return;
   var words = JSON.parse(place.dataset.words), title = document.title, coming = {}, first = [0];
   var DIGITS = '0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_-', worth = {};
-  // Shown at first: of a kind, of all; how many ends of a half typed word are tried, in how many parts; and from what weight
+  // Shown at first: of a kind, of all, at least before the rest; how many ends of a half typed word are tried, in how many parts; and from what weight
   // on a word is a name by itself.
-  var OF_KIND = 8, OF_ALL = 24, ENDS = 12, ENDS_IN = 3, NAMED = 14;
+  var OF_KIND = 8, OF_ALL = 24, SCREEN = 5, ENDS = 12, ENDS_IN = 3, NAMED = 18;
   for (var d = 0; d < 64; d++) worth[DIGITS[d]] = d;
   root.counts.forEach(function (count) { first.push(first[first.length - 1] + count); });
 
@@ -82,7 +82,7 @@ document.addEventListener('DOMContentLoaded', function () {
   }
   async function spelled(names) {
     var lists = await Promise.all(names.map(part));
-    return [].concat.apply([], lists.map(function (list) { return list ? list.split(' ') : []; }))
+    return lists.flatMap(function (list) { return list ? list.split(' ') : []; })
       .map(function (word) { return { word: word.slice(0, -1), worth: worth[word[word.length - 1]] }; });
   }
   async function take(word, share, found) {
@@ -92,11 +92,11 @@ document.addEventListener('DOMContentLoaded', function () {
   }
   // The entries a typed word finds, and what it was taken for where nothing is spelled so.
   async function look(word, growing) {
-    var found = new Map(), ends = [], taken = null;
+    var found = new Map(), ends = [], taken = null, lists = growing && word.length > 1 && spelled(['l' + word[0]]);
     await take(word, 1, found);
-    if (growing && word.length > 1) {
+    if (lists) {
       var inParts = new Set([partOf(stem(word))]);
-      ends = (await spelled(['l' + word[0]])).filter(function (w) { return w.word.indexOf(word) === 0 && stem(w.word) !== stem(word); });
+      ends = (await lists).filter(function (w) { return w.word.indexOf(word) === 0 && stem(w.word) !== stem(word); });
       ends.sort(function (a, b) { return b.worth - a.worth; });
       ends = ends.slice(0, ENDS).filter(function (w) { var p = partOf(stem(w.word)); return inParts.has(p) || inParts.size < ENDS_IN && inParts.add(p); });
       await Promise.all(ends.map(function (w) { return take(w.word, 0.7, found); }));
@@ -207,15 +207,15 @@ document.addEventListener('DOMContentLoaded', function () {
     if (e[3]) { var line = marked(e[3], tokens); line.className = 's'; a.append(line); }
     return element('li', '', [a]);
   }
-  async function group(kind, list, count, tokens) {
-    var ul = element('ul', 'found', await Promise.all(list.slice(0, count).map(function (n) { return item(n, tokens); })));
-    var out = [element('h2', 'found-kind', [root.kinds[kind]]), ul];
-    if (list.length > count) {
+  async function group(g, tokens) {
+    var list = g.list, ul = element('ul', 'found', await Promise.all(list.slice(0, g.count).map(function (n) { return item(n, tokens); })));
+    var out = [element('h2', 'found-kind', [root.kinds[g.kind]]), ul];
+    if (list.length > g.count) {
       var more = element('button', 'press', [words.more]);
       more.type = 'button';
       more.addEventListener('click', async function () {
         var from = ul.children.length, next = await Promise.all(list.slice(from, from + OF_ALL).map(function (n) { return item(n, tokens); }));
-        next.forEach(function (li) { ul.append(li); });
+        ul.append(...next);
         ul.children[from].firstChild.focus();
         if (ul.children.length >= list.length) more.remove();
       });
@@ -236,13 +236,19 @@ document.addEventListener('DOMContentLoaded', function () {
       .sort(function (a, b) { return b.list[0][0] - a.list[0][0] || a.kind - b.kind; });
     // Each kind has its best first; what room is left goes to the kinds in their order.
     shown.forEach(function (g, n) { g.count = Math.min(g.list.length, OF_KIND, Math.max(2, left - 2 * (shown.length - n - 1))); left -= g.count; });
-    var made = await Promise.all(shown.map(function (g) { return group(g.kind, g.list, g.count, result.tokens); }));
-    // Typed on meanwhile.
+    // What fills a phone's screen is taken up first, and shown; the rest comes below it. Either is dropped when more is typed.
+    for (var ahead = 0, n = 0; ahead < SCREEN && n < shown.length;) ahead += shown[n++].count;
+    async function made(some) { return (await Promise.all(some.map(function (g) { return group(g, result.tokens); }))).flat(); }
+    var best = await made(shown.slice(0, n));
     if (mine !== run) return;
-    place.replaceChildren.apply(place, (both[1] ? [atOnce(read, both[1])] : []).concat([].concat.apply([], made)));
+    place.replaceChildren(...(both[1] ? [atOnce(read, both[1])] : []), ...best);
     status.textContent = result.list.length || both[1]
       ? words.count.replace('{count}', result.list.length) + (result.taken.length ? ' ' + words.taken.replace('{taken}', result.taken.join(', ')) : '')
       : words.none.replace('{asked}', '“' + asked + '”');
+    place.dataset.best = asked;
+    var rest = await made(shown.slice(n));
+    if (mine !== run) return;
+    place.append(...rest);
     place.dataset.for = asked;
   }
   field.value = new URLSearchParams(location.search).get('for') || '';
