@@ -8,6 +8,7 @@
 
 import { execFileSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { loadavg } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { browser } from './harness.mjs';
@@ -64,7 +65,7 @@ const parts = readdirSync(index);
 const all = parts.reduce((sum, name) => sum + statSync(path.join(index, name)).size, 0);
 const root = JSON.parse(readFileSync(path.join(INTO, 'kit/find.js'), 'utf8').split('["root"]=')[1].replace(/;\s*$/, ''));
 console.log(`${root.counts.reduce((a, b) => a + b, 0)} entries, ${root.words.length} parts of words, ${parts.length} files, ${kb(all)} in all`);
-console.log('typed                  first find takes up   first answer   next answers');
+console.log('typed                  first find takes up   first: on the screen   whole   next: on the screen   whole');
 const open = await browser();
 for (const typed of TYPED) {
   const firsts = [];
@@ -76,13 +77,19 @@ for (const typed of TYPED) {
     const session = await context.newCDPSession(page);
     await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
     await page.goto(pathToFileURL(path.join(INTO, 'find.html')).href);
-    // From a key to what is shown for it; the same again, with everything taken up, is a further letter's answer.
+    // From a key to what fills a phone's screen, and to all that is shown for it; the same again, with everything taken up, is
+    // a further letter's answer.
     const answer = () => page.evaluate((typed) => new Promise((done) => {
       const field = document.getElementById('find');
       const found = document.getElementById('found');
       delete found.dataset.for;
+      delete found.dataset.best;
       const begun = performance.now();
-      new MutationObserver((_, watch) => { if (found.dataset.for === typed) { watch.disconnect(); done(performance.now() - begun); } }).observe(found, { attributes: true });
+      let best;
+      new MutationObserver((_, watch) => {
+        if (found.dataset.best === typed) best ??= performance.now() - begun;
+        if (found.dataset.for === typed) { watch.disconnect(); done([best, performance.now() - begun]); }
+      }).observe(found, { attributes: true });
       field.value = typed;
       field.dispatchEvent(new Event('input'));
     }), typed);
@@ -91,6 +98,8 @@ for (const typed of TYPED) {
     taken = await page.evaluate(() => [...document.scripts].map((s) => s.src).filter((src) => src.includes('/kit/find'))).then((urls) => urls.reduce((sum, url) => sum + statSync(fileURLToPath(url)).size, 0));
     await context.close();
   }
-  console.log(`${typed.padEnd(22)} ${kb(taken).padStart(18)}   ${middle(firsts).toFixed(0).padStart(9)} ms   ${middle(nexts).toFixed(0).padStart(9)} ms`);
+  const ms = (list, which) => `${middle(list.map((answer) => answer[which])).toFixed(0)} ms`;
+  console.log(`${typed.padEnd(22)} ${kb(taken).padStart(18)}   ${ms(firsts, 0).padStart(20)} ${ms(firsts, 1).padStart(7)}   ${ms(nexts, 0).padStart(19)} ${ms(nexts, 1).padStart(7)}`);
 }
 await open.close();
+console.log(`load average ${loadavg().map((n) => n.toFixed(1)).join(', ')}`);

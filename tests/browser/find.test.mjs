@@ -86,6 +86,9 @@ for (const [what, typed, leads] of [
   ['a refrigerant in pieces', 'R 454 B', /r-454b/],
   ['a symptom', 'superheat high', /^tree\/superheat-high/],
   ['a symptom in other words', 'superheat reads high', /^tree\/superheat-high/],
+  ['a term with a letter too many', 'supperheat', /superheat/],
+  ['a term by another of its endings', 'superheated', /superheat/],
+  ['a lesson by what is done in it', 'evacuating', /^lesson\/evacuation/],
 ]) {
   test(`${what} is found: ${typed}`, async () => {
     const found = await finds(typed);
@@ -130,8 +133,37 @@ test('a reading with its unit and a refrigerant is answered at once, and its row
     assert.ok(ends[0].some((low, i) => low <= typedNumber && typedNumber <= ends[1][i]), `${typed}: ${JSON.stringify(rows)}`);
     assert.ok(await page.locator('.laid-from').first().isVisible());
   }
+  // A kilopascal is a hundredth of a bar.
+  await finds('350 kPa R134a');
+  const kilopascals = await page.locator('.at-once dd').first().innerText();
+  await finds('3.5 bar R134a');
+  assert.equal(await page.locator('.at-once dd').first().innerText(), kilopascals);
   await finds('9000 psig r410a');
   assert.match(await page.locator('.at-once').innerText(), /Outside the table/);
+});
+
+for (const [typed, refrigerant, input, written] of [
+  ['118 psig r410a', 'R-410A', 'suction pressure', '118'],
+  ['8 bar r134a', 'R-134a', 'suction pressure', '8 barg'],
+  ['45F 410a', 'R-410A', 'suction line temperature', '45'],
+]) {
+  test(`a reading offers the superheat form with it filled in: ${typed}`, async () => {
+    const { page } = window;
+    await finds(typed);
+    await page.locator('.at-once a[href^="computation/superheat.html"]').click();
+    const form = page.locator('.workform').first();
+    await form.locator('xpath=self::*[@data-done]').waitFor();
+    assert.equal(await form.locator('[name="refrigerant"]').inputValue(), refrigerant);
+    assert.equal(await form.locator(`[name="${input}"]`).inputValue(), written);
+    assert.match(await form.locator('[data-answer] .answer').innerText(), /\d/);
+  });
+}
+
+test('a symptom is found by its name among other words', async () => {
+  for (const [typed, tree] of [['valve hunting', 'tree/hunting.html'], ['frost on the bulb', 'tree/frost.html'], ['high head pressure', 'tree/head-high.html']]) {
+    const found = await finds(typed);
+    assert.ok(found.includes(tree), `${typed}: ${tree} is not among ${found.length} found`);
+  }
 });
 
 test('what is not there is said to be not there', async () => {

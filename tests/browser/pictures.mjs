@@ -1,5 +1,6 @@
 // Pictures of typical pages, to look at: `node tests/browser/pictures.mjs`, after `tests/run` or a bind. They come to lie
-// in tests/browser/pictures/, which git leaves alone.
+// in tests/browser/pictures/, which git leaves alone. With `--readme`, only the two that README.md shows, into docs/; take
+// those of the handbook in its own fonts: `BOUND=target/browser-test/dressed node tests/browser/pictures.mjs --readme`.
 
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdirSync, rmSync } from 'node:fs';
@@ -19,9 +20,26 @@ const TYPICAL = [
 ].filter((name) => name && existsSync(fileURLToPath(address(name.split('?')[0]))));
 const label = (name) => name.replace(/\?.*/, '').replace(/\.html$/, '').replaceAll('/', '-');
 
+const open = await browser();
+if (process.argv.includes('--readme')) {
+  const docs = path.join(path.dirname(fileURLToPath(import.meta.url)), '../../docs');
+  for (const { name, from, to, light, ...screen } of [
+    { name: 'lesson/superheat.html', from: 'h2', to: 'lesson.png', light: 'day', width: 1280, height: 940 },
+    { name: 'tree/superheat-high.html', to: 'tree.png', light: 'night', width: 390, height: 844, deviceScaleFactor: 2 },
+  ]) {
+    const window = await reader(open, screen);
+    await window.turnTo(name);
+    await window.page.evaluate((light) => { document.documentElement.dataset.light = light; return document.fonts.ready; }, light);
+    if (from) await window.page.locator(from).first().evaluate((n) => n.scrollIntoView());
+    await window.page.screenshot({ path: path.join(docs, to) });
+    await window.close();
+  }
+  await open.close();
+  process.exit();
+}
+
 rmSync(INTO, { recursive: true, force: true });
 mkdirSync(INTO, { recursive: true });
-const open = await browser();
 for (const width of WIDTHS) {
   const window = await reader(open, { width, height: width < 700 ? 844 : 900 });
   for (const name of TYPICAL) {

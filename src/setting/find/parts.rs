@@ -29,7 +29,7 @@ const DIGITS: &[u8; 64] = b"0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOP
 const IN_TITLE: usize = 10;
 const WHOLE_TITLE: usize = 12;
 const IN_NAME: usize = 8;
-const WHOLE_NAME: usize = 8;
+const WHOLE_NAME: usize = 10;
 const IN_LINE: usize = 3;
 const IN_TEXT: usize = 2;
 

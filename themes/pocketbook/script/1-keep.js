@@ -38,7 +38,7 @@
   // Workings print open.
   var shut = [];
   window.addEventListener('beforeprint', function () {
-    shut = [].slice.call(document.querySelectorAll('.working:not([open])'));
+    shut = [...document.querySelectorAll('.working:not([open])')];
     shut.forEach(function (details) { details.open = true; });
   });
   window.addEventListener('afterprint', function () { shut.forEach(function (details) { details.open = false; }); });

@@ -7,9 +7,9 @@ document.addEventListener('DOMContentLoaded', function () {
   if (!place || !root) return;
   var words = JSON.parse(place.dataset.words), title = document.title, coming = {}, first = [0];
   var DIGITS = '0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_-', worth = {};
-  // Shown at first: of a kind, of all; how many ends of a half typed word are tried, in how many parts; and from what weight
+  // Shown at first: of a kind, of all, at least before the rest; how many ends of a half typed word are tried, in how many parts; and from what weight
   // on a word is a name by itself.
-  var OF_KIND = 8, OF_ALL = 24, ENDS = 12, ENDS_IN = 3, NAMED = 14;
+  var OF_KIND = 8, OF_ALL = 24, SCREEN = 5, ENDS = 12, ENDS_IN = 3, NAMED = 18;
   for (var d = 0; d < 64; d++) worth[DIGITS[d]] = d;
   root.counts.forEach(function (count) { first.push(first[first.length - 1] + count); });
 
@@ -80,10 +80,11 @@ document.addEventListener('DOMContentLoaded', function () {
     }
     return row[b.length];
   }
-  async function spelled(names) {
+  // How words are spelled that begin with `start`.
+  async function spelled(names, start) {
     var lists = await Promise.all(names.map(part));
-    return [].concat.apply([], lists.map(function (list) { return list ? list.split(' ') : []; }))
-      .map(function (word) { return { word: word.slice(0, -1), worth: worth[word[word.length - 1]] }; });
+    return lists.flatMap(list => (' ' + (list || '')).split(' ' + start).slice(1))
+      .map(function (word) { word = start + word.split(' ', 1)[0]; return { word: word.slice(0, -1), worth: worth[word[word.length - 1]] }; });
   }
   async function take(word, share, found) {
     var key = stem(word), of = (await part(partOf(key)) || {}).of || {};
@@ -92,24 +93,25 @@ document.addEventListener('DOMContentLoaded', function () {
   }
   // The entries a typed word finds, and what it was taken for where nothing is spelled so.
   async function look(word, growing) {
-    var found = new Map(), ends = [], taken = null;
+    var found = new Map(), ends = [], taken = null, lists = growing && word.length > 1 && spelled(['l' + word[0]], word);
     await take(word, 1, found);
-    if (growing && word.length > 1) {
+    if (lists) {
       var inParts = new Set([partOf(stem(word))]);
-      ends = (await spelled(['l' + word[0]])).filter(function (w) { return w.word.indexOf(word) === 0 && stem(w.word) !== stem(word); });
-      ends.sort(function (a, b) { return b.worth - a.worth; });
+      ends = (await lists).filter(w => stem(w.word) !== stem(word));
+      ends.sort((a, b) => b.worth - a.worth);
       ends = ends.slice(0, ENDS).filter(function (w) { var p = partOf(stem(w.word)); return inParts.has(p) || inParts.size < ENDS_IN && inParts.add(p); });
-      await Promise.all(ends.map(function (w) { return take(w.word, 0.7, found); }));
+      await Promise.all(ends.map(w => take(w.word, 0.7, found)));
     }
     if (!found.size && word.length > 3 && !/^\d+$/.test(word)) {
       var most = word.length > 7 ? 2 : 1, key = stem(word), near = [];
       var names = ['l' + word[0]];
       if (word.length > 5) names.push('l' + word[1], 'm' + word[0], 'm' + word[1]);
-      (await spelled(names)).forEach(function (w) {
+      (await spelled(names, '')).forEach(function (w) {
+        if (Math.abs(word.length - w.word.length) > 6) return;
         var apart = Math.min(slips(key, stem(w.word), most), slips(word, w.word, most));
         if (apart <= most) near.push([apart, -w.worth, w.word]);
       });
-      near.sort(function (a, b) { return a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : 1); });
+      near.sort((a, b) => a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : 1));
       if (near.length) { taken = near[0][2]; await take(taken, 1, found); }
     }
     return { found: found, taken: taken };
@@ -117,7 +119,7 @@ document.addEventListener('DOMContentLoaded', function () {
   async function search(tokens, growing) {
     var scores = new Map(), hits = new Map(), named = new Set(), taken = [];
     tokens = tokens.slice();
-    var looked = await Promise.all(tokens.map(function (word, n) { return look(word, growing && n === tokens.length - 1); }));
+    var looked = await Promise.all(tokens.map((word, n) => look(word, growing && n === tokens.length - 1)));
     looked.forEach(function (result, n) {
       if (result.taken) { taken.push(result.taken); tokens[n] = result.taken; }
       result.found.forEach(function (weight, i) { scores.set(i, (scores.get(i) || 0) + weight); hits.set(i, (hits.get(i) || 0) + 1); if (weight >= NAMED) named.add(i); });
@@ -130,7 +132,7 @@ document.addEventListener('DOMContentLoaded', function () {
   }
   // Other names lead to what they stand for: a search for a synonym searches for its term too.
   async function answer(tokens) {
-    var result = await search(tokens, true), known = new Set(result.list.map(function (n) { return n[1]; }));
+    var result = await search(tokens, true), known = new Set(result.list.map(n => n[1]));
     var whole = result.tokens.join(' '), also = tokens.length ? (await part(partOf(stem(result.tokens[0]))) || {}).also || {} : {};
     for (var meant of Object.hasOwn(also, whole) ? also[whole] : []) {
       var more = await search(meant.split(' '), false);
@@ -138,12 +140,12 @@ document.addEventListener('DOMContentLoaded', function () {
       result.tokens = result.tokens.concat(more.tokens);
     }
     result.tokens = result.tokens.map(stem);
-    result.list.sort(function (a, b) { return b[0] - a[0] || a[1] - b[1]; });
+    result.list.sort((a, b) => b[0] - a[0] || a[1] - b[1]);
     return result;
   }
 
   // A reading with its unit, and the refrigerant whose table has a row for it.
-  var READING = /(^|\s)([-−+]?\d[\d.,]*)\s*°?\s*(psig?|barg?|kpag?|[fc])(?![\p{L}\d])/iu;
+  var READING = /(^|\s)([-−+]?\d[\d.,]*)\s*°?\s*(psig?|barg?|kpag?|[fc])(?![a-z\d])/i;
   function reading(asked) {
     var read = READING.exec(asked), rest = read ? asked.replace(read[0], ' ') : asked, table = null;
     split(rest).forEach(function (word) { [word, 'r' + word].forEach(function (name) { if (Object.hasOwn(root.tables, name)) table = root.tables[name]; }); });
@@ -191,7 +193,7 @@ document.addEventListener('DOMContentLoaded', function () {
   function marked(text, tokens) {
     var span = element('span');
     text.split(/([^\s,.;:()]+)/).forEach(function (piece) {
-      var is = split(piece).some(function (word) { var s = stem(word); return tokens.some(function (t) { return t === s || t.length > 1 && word.indexOf(t) === 0 || /^r\d/.test(s) && s.slice(1) === t; }); });
+      var low = piece.toLowerCase(), is = tokens.some(t => low.includes(t[0])) && split(piece).some(function (word) { var s = stem(word); return tokens.some(t => t === s || t.length > 1 && word.indexOf(t) === 0 || /^r\d/.test(s) && s.slice(1) === t); });
       span.append(is ? element('mark', '', [piece]) : piece);
     });
     return span;
@@ -207,15 +209,15 @@ document.addEventListener('DOMContentLoaded', function () {
     if (e[3]) { var line = marked(e[3], tokens); line.className = 's'; a.append(line); }
     return element('li', '', [a]);
   }
-  async function group(kind, list, count, tokens) {
-    var ul = element('ul', 'found', await Promise.all(list.slice(0, count).map(function (n) { return item(n, tokens); })));
-    var out = [element('h2', 'found-kind', [root.kinds[kind]]), ul];
-    if (list.length > count) {
+  async function group(g, tokens) {
+    var list = g.list, ul = element('ul', 'found', await Promise.all(list.slice(0, g.count).map(n => item(n, tokens))));
+    var out = [element('h2', 'found-kind', [root.kinds[g.kind]]), ul];
+    if (list.length > g.count) {
       var more = element('button', 'press', [words.more]);
       more.type = 'button';
       more.addEventListener('click', async function () {
-        var from = ul.children.length, next = await Promise.all(list.slice(from, from + OF_ALL).map(function (n) { return item(n, tokens); }));
-        next.forEach(function (li) { ul.append(li); });
+        var from = ul.children.length, next = await Promise.all(list.slice(from, from + OF_ALL).map(n => item(n, tokens)));
+        ul.append(...next);
         ul.children[from].firstChild.focus();
         if (ul.children.length >= list.length) more.remove();
       });
@@ -228,21 +230,27 @@ document.addEventListener('DOMContentLoaded', function () {
     var asked = field.value.trim(), mine = ++run;
     document.title = asked ? asked + ', ' + title : title;
     if (!asked) { place.textContent = status.textContent = place.dataset.for = ''; return; }
-    var read = reading(asked), tokens = split(read ? read.rest : asked), groups = root.kinds.map(function () { return []; });
+    var read = reading(asked), tokens = split(read ? read.rest : asked), groups = root.kinds.map(() => []);
     var both = await Promise.all([answer(tokens.length ? tokens : split(asked)), read && read.table !== null ? part('t' + read.table) : null]);
     var result = both[0], left = OF_ALL;
     result.list.forEach(function (n) { groups[kindOf(n[1])].push(n); });
-    var shown = groups.map(function (list, kind) { return { kind: kind, list: list }; }).filter(function (g) { return g.list.length; })
-      .sort(function (a, b) { return b.list[0][0] - a.list[0][0] || a.kind - b.kind; });
+    var shown = groups.map(function (list, kind) { return { kind: kind, list: list }; }).filter(g => g.list.length)
+      .sort((a, b) => b.list[0][0] - a.list[0][0] || a.kind - b.kind);
     // Each kind has its best first; what room is left goes to the kinds in their order.
     shown.forEach(function (g, n) { g.count = Math.min(g.list.length, OF_KIND, Math.max(2, left - 2 * (shown.length - n - 1))); left -= g.count; });
-    var made = await Promise.all(shown.map(function (g) { return group(g.kind, g.list, g.count, result.tokens); }));
-    // Typed on meanwhile.
+    // What fills a phone's screen is taken up first, and shown; the rest comes below it. Either is dropped when more is typed.
+    for (var ahead = 0, n = 0; ahead < SCREEN && n < shown.length;) ahead += shown[n++].count;
+    async function made(some) { return (await Promise.all(some.map(g => group(g, result.tokens)))).flat(); }
+    var best = await made(shown.slice(0, n));
     if (mine !== run) return;
-    place.replaceChildren.apply(place, (both[1] ? [atOnce(read, both[1])] : []).concat([].concat.apply([], made)));
+    place.replaceChildren(...(both[1] ? [atOnce(read, both[1])] : []), ...best);
     status.textContent = result.list.length || both[1]
       ? words.count.replace('{count}', result.list.length) + (result.taken.length ? ' ' + words.taken.replace('{taken}', result.taken.join(', ')) : '')
       : words.none.replace('{asked}', '“' + asked + '”');
+    place.dataset.best = asked;
+    var rest = await made(shown.slice(n));
+    if (mine !== run) return;
+    place.append(...rest);
     place.dataset.for = asked;
   }
   field.value = new URLSearchParams(location.search).get('for') || '';
@@ -252,5 +260,7 @@ document.addEventListener('DOMContentLoaded', function () {
     try { history.replaceState(null, '', '?for=' + encodeURIComponent(field.value) + location.hash); } catch (e) {}
   });
   field.form.addEventListener('submit', function (event) { event.preventDefault(); show(); });
+  // What the first letter typed would wait for is made ready now.
+  setTimeout(reading, 0, title);
   show();
 });

@@ -12,7 +12,7 @@ document.addEventListener('DOMContentLoaded', function () {
       if (us !== si || side[0] === 'us') span.textContent = side[1]; else span.remove();
     });
   }
-  function blanks(form) { return [].slice.call(form.querySelectorAll('.blanks input')); }
+  function blanks(form) { return [...form.querySelectorAll('.blanks input')]; }
   // What is typed, in the units of the other system: a number alone is converted, one with its unit stays.
   function turned(entry, blank, from, to) {
     var input = entry.inputs.find(function (i) { return i.name === blank.name; });
@@ -86,7 +86,7 @@ document.addEventListener('DOMContentLoaded', function () {
     if (!sheet) return;
     details.hidden = false;
     both(sheet.querySelector('b'), found.text.us, found.text.si);
-    var inputs = sheet.children[1].querySelector('dd'), numbers = [].slice.call(sheet.querySelectorAll('.sum .eq')).pop();
+    var inputs = sheet.children[1].querySelector('dd'), numbers = [...sheet.querySelectorAll('.sum .eq')].pop();
     inputs.textContent = '';
     found.inputs.forEach(function (input, i) {
       var span = document.createElement('span');
