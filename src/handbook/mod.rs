@@ -89,7 +89,7 @@ impl Handbook {
         let mut leaves = Vec::with_capacity(self.lessons.len());
         for (index, part) in self.front.parts.iter().enumerate() {
             let mut lessons: Vec<&Lesson> = self.lessons.values().filter(|l| l.part == part.name.value).collect();
-            lessons.sort_by_key(|l| {
+            lessons.sort_by_cached_key(|l| {
                 let listed = part.lessons.iter().position(|name| name.value == l.name);
                 (listed.unwrap_or(usize::MAX), l.name.clone())
             });

@@ -1,5 +1,7 @@
 //! Where something stands in the author's files: a file and a run of its bytes.
 
+use std::sync::Arc;
+
 /// One of the author's files, by its place in [`Files`].
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct FileId(pub u32);
@@ -38,9 +40,9 @@ pub struct SourceFile {
     pub text: String,
 }
 
-/// All files of a handbook, in the order of their paths.
+/// All files of a handbook, in the order of their paths. A clone shares them until one of the two is changed.
 #[derive(Clone, Debug, Default)]
-pub struct Files(Vec<SourceFile>);
+pub struct Files(Arc<Vec<SourceFile>>);
 
 impl Span {
     /// The part of this span's file from `start` to `end`, counted from this span's first byte.
@@ -77,13 +79,18 @@ impl Files {
         path: impl Into<String>,
         text: impl Into<String>,
     ) -> FileId {
-        self.0.push(SourceFile { path: path.into(), depth, folder: folder.into(), text: text.into() });
+        Arc::make_mut(&mut self.0).push(SourceFile {
+            path: path.into(),
+            depth,
+            folder: folder.into(),
+            text: text.into(),
+        });
         FileId(u32::try_from(self.0.len() - 1).unwrap_or(u32::MAX))
     }
 
     /// Puts another text in place of that file's, which keeps its path and number. Nothing where there is no such file.
     pub fn replace(&mut self, id: FileId, text: impl Into<String>) {
-        if let Some(file) = self.0.get_mut(id.0 as usize) {
+        if let Some(file) = Arc::make_mut(&mut self.0).get_mut(id.0 as usize) {
             file.text = text.into();
         }
     }

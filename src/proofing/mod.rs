@@ -96,8 +96,7 @@ pub fn proof(book: &Handbook, read_findings: Vec<Finding>) -> Proof {
 
 /// Examines the lesson `name` again, everything beside it being as it was for `before`.
 ///
-/// Gives a proof of this lesson alone: its figures, blocks and findings, with the refrigerants, values and trees of
-/// `before`. What its change does to other lessons is for [`proof`] to find. None where there is no such lesson.
+/// Gives a proof of this lesson alone: its figures, blocks and findings, with the values of `before`. What its change does to other lessons is for [`proof`] to find. None where there is no such lesson.
 pub fn proof_lesson(book: &Handbook, before: &Proof, name: &str, read_findings: Vec<Finding>) -> Option<Proof> {
     let lesson = book.lessons.get(name)?;
     let file = lesson.body.file;
@@ -147,12 +146,12 @@ pub fn proof_lesson(book: &Handbook, before: &Proof, name: &str, read_findings: 
         drawings,
         problems,
         readings: Default::default(),
-        trees: before.trees.clone(),
+        trees: Default::default(),
         values: before.values.clone(),
         replaced_values: before.replaced_values.clone(),
-        roster: before.roster.clone(),
-        catalogue: before.catalogue.clone(),
-        page_tables: before.page_tables.clone(),
+        roster: Default::default(),
+        catalogue: Default::default(),
+        page_tables: Default::default(),
     })
 }
 

@@ -91,24 +91,21 @@ fn read_rasters(dir: &Path) -> Result<Vec<(String, Vec<u8>)>, FolderError> {
     }
     let pictures = files_below(dir, &folder, |_| true)?.into_iter().filter(|(_, path)| !read_as_text(path));
     let read = |path: PathBuf| std::fs::read(&path).map_err(|source| FolderError::Io { path, source });
-    pictures.map(|(name, path)| Ok((name.clone(), if raster::is_shown(&name) { read(path)? } else { Vec::new() }))).collect()
+    pictures
+        .map(|(name, path)| Ok((name.clone(), if raster::is_shown(&name) { read(path)? } else { Vec::new() })))
+        .collect()
 }
 
 /// The files below `folder`, hidden ones left out, and of folders only `ours`: each by its path below `dir`, with `/` between
 /// the parts, and where it lies; in the order of those paths.
-fn files_below(
-    dir: &Path,
-    folder: &Path,
-    ours: impl Fn(&str) -> bool,
-) -> Result<Vec<(String, PathBuf)>, FolderError> {
+fn files_below(dir: &Path, folder: &Path, ours: impl Fn(&str) -> bool) -> Result<Vec<(String, PathBuf)>, FolderError> {
     let name = |path: &Path| {
         let below = path.strip_prefix(dir).unwrap_or(path);
         let parts: Vec<_> = below.components().map(|part| part.as_os_str().to_string_lossy()).collect();
         parts.join("/")
     };
-    let shown = |entry: &walkdir::DirEntry| {
-        entry.depth() == 0 || visible(entry.file_name()) && ours(&name(entry.path()))
-    };
+    let shown =
+        |entry: &walkdir::DirEntry| entry.depth() == 0 || visible(entry.file_name()) && ours(&name(entry.path()));
     let mut files = Vec::new();
     for entry in WalkDir::new(folder).follow_links(true).sort_by_file_name().into_iter().filter_entry(shown) {
         let entry = entry.map_err(|e| FolderError::Io {

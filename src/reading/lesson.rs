@@ -60,8 +60,9 @@ pub(super) fn read(id: FileId, path: &str, text: &str, book: &mut Handbook, find
     let scanned = markdown::scan(&text[body_start..], body);
     for (at, address) in scanned.pictures {
         findings.push(
-            Finding::error("picture-not-set", at, format!("the picture `{address}` stands in running text"))
-                .instead("set it in a `plate` block, where it has a number, a title and words for those who don't see it"),
+            Finding::error("picture-not-set", at, format!("the picture `{address}` stands in running text")).instead(
+                "set it in a `plate` block, where it has a number, a title and words for those who don't see it",
+            ),
         );
     }
     let blocks = scanned.fences.iter().map(|fence| block::read(fence, text, findings)).collect();

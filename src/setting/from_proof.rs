@@ -21,6 +21,25 @@ pub(super) const DASH: &str = "—";
 /// Every figure of `proof`.
 pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures {
     let air = proof.air;
+    Figures {
+        readings: proof.readings.iter().map(|(at, reading)| (*at, from_blocks::reading(reading, words, air))).collect(),
+        orders: proof.trees.iter().map(|(name, tree)| (name.clone(), from_trees::order(tree))).collect(),
+        answers: book.trees.values().flat_map(|tree| from_trees::answers(tree, proof, words)).collect(),
+        takes: book.trees.values().flat_map(|tree| from_trees::takes(tree, proof)).collect(),
+        fluids: proof
+            .roster
+            .iter()
+            .map(|(name, refrigerant)| (name.clone(), set_fluid(refrigerant, words, air)))
+            .collect(),
+        catalogue: from_catalogue::catalogue(proof, words, air),
+        page_tables: proof.page_tables.clone(),
+        ..lesson_figures(book, proof, words)
+    }
+}
+
+/// Those of them that pages of lessons show.
+pub(super) fn lesson_figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures {
+    let air = proof.air;
     let altitude = read(&book.front.altitude.value, Some(Kind::Length))
         .map_or_else(|_| value(proof.altitude, air), |written| one(&written, air));
     Figures {
@@ -36,27 +55,17 @@ pub(super) fn figures(book: &Handbook, proof: &Proof, words: &Words) -> Figures 
         computed: proof.computed.iter().map(|(at, table)| (*at, from_blocks::computed(table, air))).collect(),
         drawings: proof.drawings.iter().map(|(at, proof)| (*at, drawing::draw(proof, words))).collect(),
         problems: from_blocks::problems(book, proof, air),
-        readings: proof.readings.iter().map(|(at, reading)| (*at, from_blocks::reading(reading, words, air))).collect(),
         tables: proof.tables.iter().map(|(at, table)| (*at, set_table(table, air))).collect(),
-        orders: proof.trees.iter().map(|(name, tree)| (name.clone(), from_trees::order(tree))).collect(),
-        answers: book.trees.values().flat_map(|tree| from_trees::answers(tree, proof, words)).collect(),
-        takes: book.trees.values().flat_map(|tree| from_trees::takes(tree, proof)).collect(),
-        fluids: proof
-            .roster
-            .iter()
-            .map(|(name, refrigerant)| (name.clone(), set_fluid(refrigerant, words, air)))
-            .collect(),
         forms: proof
             .forms
             .iter()
             .map(|(at, form)| (*at, from_catalogue::form(&form.worked, form.looked_for.as_ref(), words, air)))
             .collect(),
-        catalogue: from_catalogue::catalogue(proof, words, air),
         altitude,
         altitude_m: proof.altitude.si,
-        page_tables: proof.page_tables.clone(),
         air: Both { us: print(air.into(), &unit::PSIA, 2, air), si: print(air.into(), &unit::KILOPASCAL, 1, air) },
         air_si: air.as_pascal(),
+        ..Figures::default()
     }
 }
 

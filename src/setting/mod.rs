@@ -144,7 +144,7 @@ pub fn set_lesson(
     name: &str,
     beside: &Beside,
 ) -> Result<Option<(String, Vec<u8>)>, SettingError> {
-    let figures = from_proof::figures(book, proof, &theme.words);
+    let figures = from_proof::lesson_figures(book, proof, &theme.words);
     let press = Press { book, figures, theme, register: Register::of(book), beside };
     let in_order = book.in_order();
     let Some(place) = in_order.iter().position(|leaf| leaf.lesson.name == name) else { return Ok(None) };

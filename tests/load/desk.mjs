@@ -8,7 +8,7 @@
 import { execFileSync, spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { tmpdir } from 'node:os';
+import { loadavg, tmpdir } from 'node:os';
 import path from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
@@ -62,4 +62,5 @@ await open.close();
 desk.kill('SIGTERM');
 rmSync(dir, { recursive: true });
 const middle = (all) => all.sort((a, b) => a - b)[all.length >> 1];
-console.log(`on the page: median ${middle(took)} ms, longest ${took.at(-1)} ms of ${took.length}; of that inside the desk: median ${middle(inside)} ms, longest ${inside.at(-1)} ms; scroll ${scrolled}`);
+const told = (all) => `median ${middle(all)} ms, shortest ${all[0]} ms, longest ${all.at(-1)} ms`;
+console.log(`on the page: ${told(took)} of ${took.length}; of that inside the desk: ${told(inside)}; scroll ${scrolled}; load ${loadavg()[0].toFixed(1)}`);

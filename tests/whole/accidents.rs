@@ -133,9 +133,8 @@ fn a_disk_that_is_full_leaves_the_edition_before_and_ends_with_status_3() {
 #[cfg(target_os = "linux")]
 #[allow(clippy::print_stderr, reason = "a test that can't be made says so")]
 fn where_folders_can_be_mounted(book: &Book, script: &str) -> Option<crate::bench::Ran> {
-    let mounts = |script: &str| {
-        ran(Command::new("unshare").args(["--mount", "sh", "-euc", script]).current_dir(book.beside()))
-    };
+    let mounts =
+        |script: &str| ran(Command::new("unshare").args(["--mount", "sh", "-euc", script]).current_dir(book.beside()));
     fs::create_dir(book.beside().join("shelf")).unwrap();
     let allowed = Command::new("unshare").arg("--version").output().is_ok()
         && mounts("mount -t tmpfs -o size=1m tmpfs shelf").status == Some(0);

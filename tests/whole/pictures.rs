@@ -35,7 +35,11 @@ fn a_photograph_is_in_the_folder_and_in_every_copy() {
     assert!(!files.contains_key("pictures/not-used.png"), "a picture that no plate shows is carried about");
     let says = "alt=\"The &quot;outlet&quot; &amp; its bulb.\"";
     let img = |src: &str| format!("<img src=\"{src}\" width=\"192\" height=\"192\" {says}");
-    assert!(text("lesson/gauges.html").contains(&img("../pictures/coil%20outlet.PNG")), "{}", text("lesson/gauges.html"));
+    assert!(
+        text("lesson/gauges.html").contains(&img("../pictures/coil%20outlet.PNG")),
+        "{}",
+        text("lesson/gauges.html")
+    );
     assert!(text("print.html").contains(&img("pictures/coil%20outlet.PNG")));
     let inside = format!("data:image/png;base64,{}", STANDARD.encode(icon()));
     assert!(text("carry/page.html").contains(&img(&inside)));
@@ -68,7 +72,8 @@ fn a_house_puts_its_own_photograph_in_place_of_the_one_below() {
     let house = book.beside().join("house");
     fs::create_dir_all(house.join("pictures")).unwrap();
     fs::write(house.join("pictures/coil.png"), &other).unwrap();
-    fs::write(house.join("handbook.yaml"), "title: Own\nhouse: Larkmoor growers' cold store\nbuilds-on: ../book\n").unwrap();
+    fs::write(house.join("handbook.yaml"), "title: Own\nhouse: Larkmoor growers' cold store\nbuilds-on: ../book\n")
+        .unwrap();
     crate::bench::run(book.beside(), &["bind", "house", "--into", "own"]).ended(0);
     let files = files_below(&book.beside().join("own"));
     assert!(files["pictures/coil.png"] == other);

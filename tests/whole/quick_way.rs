@@ -21,7 +21,8 @@ fn every_lesson_set_by_itself_is_the_page_that_is_bound() {
     assert!(lessons.len() > 100, "{}", lessons.len());
     // With and without what a form, a problem, a table and a drawing need.
     let has = |mark: &str| lessons.iter().filter(|(_, _, text)| text.contains(mark)).count();
-    for block in ["```work-it-out", "```practice", "```computed-table", "```saturation-table", "```drawing", "```plate"] {
+    for block in ["```work-it-out", "```practice", "```computed-table", "```saturation-table", "```drawing", "```plate"]
+    {
         assert!(has(block) > 0, "no lesson has {block}");
     }
     for (name, path, text) in &lessons {
