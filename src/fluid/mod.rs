@@ -38,12 +38,18 @@ mod expanded;
 mod expansion;
 
 mod points;
+mod typed_table;
+
+mod examine;
 mod polynomial;
 mod slip;
+mod typed_column;
 mod typing;
 
 #[cfg(test)]
 mod checks;
+#[cfg(test)]
+mod sweep;
 
 pub use equation::Equation;
 pub use error::FluidError;
@@ -51,6 +57,7 @@ pub use expanded::Expanded;
 pub use points::TypedPoint;
 pub use reference::Reference;
 pub use refrigerant::{Component, Pair, Refrigerant};
-pub use slip::{Column, Slip, SlipKind, TypedRow, TypedTable};
+pub use slip::{Column, Slip, SlipKind};
 pub use state::{CriticalPoint, Phase, Saturation, State};
 pub use transport::Correlated;
+pub use typed_table::{TypedRow, TypedTable};

@@ -168,6 +168,17 @@ fn a_slip_is_told_as_what_it_is() {
     });
     assert_eq!(lost.len(), 1, "{lost:?}");
     assert_eq!((lost[0].0, lost[0].1, lost[0].2), (row(60), Column::Bubble, SlipKind::ShiftedFromHere));
+    // The same in a table that goes from hot to cold: all below 60 °F stand one row too high.
+    let turned = clean.rows.iter().rev().cloned().collect::<Vec<_>>();
+    let mut typed = TypedTable { rows: turned.clone(), ..clean.clone() };
+    assert_eq!(typed.slips(), []);
+    let at = turned.len() - 1 - row(60);
+    for i in at..turned.len() - 1 {
+        typed.rows[i].bubble = turned[i + 1].bubble.clone();
+    }
+    typed.rows.pop();
+    let lost: Vec<_> = typed.slips().into_iter().map(|s| (s.row, s.column, s.kind)).collect();
+    assert_eq!(lost, [(at, Column::Bubble, SlipKind::ShiftedFromHere)]);
 
     let mut typed = clean.clone();
     typed.rows[row(40)].bubble = "131.2".into();
