@@ -56,17 +56,19 @@ pub(super) struct Equilibrium {
 }
 
 /// Converged: potentials equal to this, in units of RT.
-const POTENTIAL_GAP: f64 = 1e-12;
+pub(super) const POTENTIAL_GAP: f64 = 1e-12;
 /// Converged: pressures equal to this part of ρ'RT. The liquid's pressure is a difference of terms of that size, so a
 /// measure relative to the pressure itself can't be kept where the pressure is low.
-const PRESSURE_GAP: f64 = 1e-11;
+pub(super) const PRESSURE_GAP: f64 = 1e-11;
+/// Converged: the pressure given is met to this part of it.
+pub(super) const HELD_GAP: f64 = 1e-12;
 /// How many times over the measure may be missed where rounding stands in its way, and after how many steps in vain.
 const ROUNDING: f64 = 100.0;
 const STANDS_STILL: usize = 3;
 /// The longest step in any logarithm.
-const LONGEST_STEP: f64 = 0.5;
+pub(super) const LONGEST_STEP: f64 = 0.5;
 /// A liquid must be denser than its vapor by this factor; less is the trivial solution, both phases the same.
-const DENSER: f64 = 1.000_2;
+pub(super) const DENSER: f64 = 1.000_2;
 
 /// The point nearest to the guess, or none where Newton's method doesn't get there.
 pub(super) fn find(mixture: &Mixture, z: &Each, side: Side, held: Held, guess: Guess) -> Option<Equilibrium> {
@@ -154,6 +156,12 @@ fn finish(
     Equilibrium { guess, temperature, pressure, liquid, vapor }
 }
 
+/// How far apart two potentials are, in units of RT. A component may be all but absent from one phase: then its potential
+/// is a large number with its own rounding.
+pub(super) fn potential_gap(liquid: f64, vapor: f64) -> f64 {
+    (liquid - vapor).abs() / (1.0 + 0.01 * liquid.abs())
+}
+
 /// How far two phases are from equilibrium.
 #[derive(Clone, Copy, Debug)]
 struct Gap {
@@ -166,13 +174,11 @@ impl Gap {
     fn between(mixture: &Mixture, t: f64, liquid: &Phase, vapor: &Phase, held: Held, n: usize) -> Option<Self> {
         let mut potential = 0.0_f64;
         for k in 0..n {
-            let gap = (liquid.potential[k] - vapor.potential[k]).abs();
+            let gap = potential_gap(liquid.potential[k], vapor.potential[k]);
             if !gap.is_finite() {
                 return None;
             }
-            // A component may be all but absent from one phase: then its potential is a large number with its own
-            // rounding.
-            potential = potential.max(gap / (1.0 + 0.01 * liquid.potential[k].abs()));
+            potential = potential.max(gap);
         }
         let pressure = (liquid.pressure - vapor.pressure).abs() / (mixture.gas_constant * t * liquid.density);
         let held = match held {
@@ -184,7 +190,7 @@ impl Gap {
 
     /// How many times over the measure is missed: one or less where it is met.
     fn size(&self) -> f64 {
-        (self.potential / POTENTIAL_GAP).max(self.pressure / PRESSURE_GAP).max(self.held / 1e-12)
+        (self.potential / POTENTIAL_GAP).max(self.pressure / PRESSURE_GAP).max(self.held / HELD_GAP)
     }
 }
 

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crate::quantity::{Pressure, Temperature};
 
 use super::{
-    Correlated, CriticalPoint, Equation, Expanded, FluidError, Reference, Saturation, State, TypedPoint,
+    CriticalPoint, Equation, Expanded, FluidError, Reference, Saturation, State, TypedPoint,
     equilibrium::Side,
     model::Model,
     points::{Line, Points},
@@ -30,11 +30,11 @@ use super::{
 /// ```
 #[derive(Clone, Debug)]
 pub struct Refrigerant {
-    known: Known,
+    pub(super) known: Known,
 }
 
 #[derive(Clone, Debug)]
-enum Known {
+pub(super) enum Known {
     Equations(Model),
     Points(Arc<Points>),
 }
@@ -104,7 +104,7 @@ impl Refrigerant {
     /// # Errors
     /// Where the state of reference lies outside of what is known, as the normal boiling point of R-744.
     pub fn with_reference(&self, reference: Reference) -> Result<Self, FluidError> {
-        Ok(Self { known: Known::Equations(self.model("enthalpy")?.with_reference(reference)?) })
+        Ok(Self { known: Known::Equations(self.model(BEYOND_SATURATION)?.with_reference(reference)?) })
     }
 
     /// The same as [`Self::with_reference`], where whether it has that state is found when enthalpy or entropy is asked
@@ -179,7 +179,7 @@ impl Refrigerant {
             .collect()
     }
 
-    fn model(&self, sought: &'static str) -> Result<&Model, FluidError> {
+    pub(super) fn model(&self, sought: &'static str) -> Result<&Model, FluidError> {
         match &self.known {
             Known::Equations(model) => Ok(model),
             Known::Points(points) => Err(FluidError::NotFromPoints { refrigerant: points.designation.clone(), sought }),
@@ -248,7 +248,7 @@ impl Refrigerant {
     /// # Errors
     /// [`FluidError::TemperatureOutside`] of [`Self::valid_temperature`].
     pub fn bubble(&self, t: Temperature) -> Result<Saturation, FluidError> {
-        let model = self.model("bubble point")?;
+        let model = self.model(BEYOND_SATURATION)?;
         model.at_temperature(Side::Bubble, t).and_then(|e| model.saturation(&e))
     }
 
@@ -257,7 +257,7 @@ impl Refrigerant {
     /// # Errors
     /// [`FluidError::TemperatureOutside`] of [`Self::valid_temperature`].
     pub fn dew(&self, t: Temperature) -> Result<Saturation, FluidError> {
-        let model = self.model("dew point")?;
+        let model = self.model(BEYOND_SATURATION)?;
         model.at_temperature(Side::Dew, t).and_then(|e| model.saturation(&e))
     }
 
@@ -266,7 +266,7 @@ impl Refrigerant {
     /// # Errors
     /// [`FluidError::PressureOutside`] naming the range.
     pub fn bubble_at_pressure(&self, p: Pressure) -> Result<Saturation, FluidError> {
-        let model = self.model("bubble point")?;
+        let model = self.model(BEYOND_SATURATION)?;
         model.at_pressure(Side::Bubble, p).and_then(|e| model.saturation(&e))
     }
 
@@ -275,7 +275,7 @@ impl Refrigerant {
     /// # Errors
     /// [`FluidError::PressureOutside`] naming the range.
     pub fn dew_at_pressure(&self, p: Pressure) -> Result<Saturation, FluidError> {
-        let model = self.model("dew point")?;
+        let model = self.model(BEYOND_SATURATION)?;
         model.at_pressure(Side::Dew, p).and_then(|e| model.saturation(&e))
     }
 
@@ -321,6 +321,9 @@ impl Refrigerant {
     }
 }
 
+/// What a refrigerant known by typed points can't be asked for.
+const BEYOND_SATURATION: &str = "its density, enthalpy and entropy";
+
 /// The two ends of typed points, for their error.
 const POINTS: &str = "the first and the last of its typed points";
 
@@ -340,7 +343,7 @@ impl Refrigerant {
     /// [`FluidError::TwoPhase`] between bubble and dew; [`FluidError::TemperatureOutside`] or
     /// [`FluidError::PressureOutside`] of what the equations hold for; [`FluidError::NearCritical`].
     pub fn state(&self, p: Pressure, t: Temperature) -> Result<State, FluidError> {
-        self.model("state")?.state(p, t)
+        self.model(BEYOND_SATURATION)?.state(p, t)
     }
 
     /// The state at a pressure and a specific enthalpy in J/kg, of one phase or both.
@@ -352,7 +355,7 @@ impl Refrigerant {
     /// [`FluidError::CaloricOutside`] naming the range at that pressure; [`FluidError::PressureOutside`];
     /// [`FluidError::NearCritical`].
     pub fn state_at_enthalpy(&self, p: Pressure, enthalpy_j_kg: f64) -> Result<State, FluidError> {
-        self.model("state")?.state_of(p, Caloric::Enthalpy, enthalpy_j_kg)
+        self.model(BEYOND_SATURATION)?.state_of(p, Caloric::Enthalpy, enthalpy_j_kg)
     }
 
     /// The state at a pressure and a specific entropy in J/(kg K), of one phase or both.
@@ -360,7 +363,7 @@ impl Refrigerant {
     /// # Errors
     /// As [`Self::state_at_enthalpy`].
     pub fn state_at_entropy(&self, p: Pressure, entropy_j_kg_k: f64) -> Result<State, FluidError> {
-        self.model("state")?.state_of(p, Caloric::Entropy, entropy_j_kg_k)
+        self.model(BEYOND_SATURATION)?.state_of(p, Caloric::Entropy, entropy_j_kg_k)
     }
 
     /// The state at a pressure where this part of the mass is vapor, from 0 to 1.
@@ -368,42 +371,6 @@ impl Refrigerant {
     /// # Errors
     /// [`FluidError::QualityOutside`]; [`FluidError::PressureOutside`] of the saturation lines.
     pub fn state_at_quality(&self, p: Pressure, quality: f64) -> Result<State, FluidError> {
-        self.model("state")?.state_at_quality(p, quality)
-    }
-}
-
-/// How it flows and conducts: pure refrigerants with a published correlation of their own only.
-impl Refrigerant {
-    /// Dynamic viscosity in Pa s of a state of one phase of this refrigerant.
-    ///
-    /// # Errors
-    /// [`FluidError::NoCorrelation`] naming the refrigerants that have one; no blend has.
-    pub fn viscosity_pa_s(&self, state: &State) -> Result<Correlated, FluidError> {
-        self.model("viscosity")?.viscosity(state)
-    }
-
-    /// Thermal conductivity in W/(m K) of a state of one phase of this refrigerant.
-    ///
-    /// # Errors
-    /// As [`Self::viscosity_pa_s`].
-    pub fn thermal_conductivity_w_m_k(&self, state: &State) -> Result<Correlated, FluidError> {
-        self.model("thermal conductivity")?.thermal_conductivity(state)
-    }
-
-    /// Viscosity, thermal conductivity and surface tension, each with the paper it would come from; none where no
-    /// correlation is kept.
-    pub fn correlations(&self) -> Vec<(&'static str, Option<&'static str>)> {
-        match &self.known {
-            Known::Equations(model) => model.correlations().to_vec(),
-            Known::Points(_) => Vec::new(),
-        }
-    }
-
-    /// Surface tension in N/m of the boiling liquid against its vapor.
-    ///
-    /// # Errors
-    /// [`FluidError::NoCorrelation`]; [`FluidError::TemperatureOutside`] of [`Self::valid_temperature`].
-    pub fn surface_tension_n_m(&self, t: Temperature) -> Result<Correlated, FluidError> {
-        self.model("surface tension")?.surface_tension(t)
+        self.model(BEYOND_SATURATION)?.state_at_quality(p, quality)
     }
 }

@@ -7,12 +7,14 @@
 
 use super::{
     elimination,
-    equilibrium::{Equilibrium, Guess},
+    equilibrium::{DENSER, Equilibrium, Guess, HELD_GAP, LONGEST_STEP, POTENTIAL_GAP, PRESSURE_GAP, potential_gap},
     mixture::{Each, MOST, Mixture},
 };
 
 /// Both phases' concentrations and the temperature.
 const SIZE: usize = 2 * MOST + 1;
+/// Converged: both phases together have this part of the moles of each component too many or too few.
+const SHARE_GAP: f64 = 1e-12;
 
 /// The phases at the pressure of `bubble` and `dew` (the same), where the part `vapor` of the moles is vapor.
 pub(super) fn find(
@@ -39,7 +41,7 @@ pub(super) fn find(
         let mut gap = 0.0_f64;
         for k in 0..n {
             right[k] = b.potential[k] - a.potential[k];
-            gap = gap.max(right[k].abs() / (1.0 + 0.01 * a.potential[k].abs()) / 1e-12);
+            gap = gap.max(potential_gap(a.potential[k], b.potential[k]) / POTENTIAL_GAP);
             for l in 0..n {
                 matrix[k][l] = a.potential_by[k][l];
                 matrix[k][n + l] = -b.potential_by[k][l];
@@ -48,8 +50,8 @@ pub(super) fn find(
         }
         right[n] = (b.pressure - a.pressure) / scale;
         right[n + 1] = (p - b.pressure) / p;
-        gap = gap.max((b.pressure - a.pressure).abs() / (mixture.gas_constant * t * a.density) / 1e-11);
-        gap = gap.max(right[n + 1].abs() / 1e-12);
+        gap = gap.max((b.pressure - a.pressure).abs() / (mixture.gas_constant * t * a.density) / PRESSURE_GAP);
+        gap = gap.max(right[n + 1].abs() / HELD_GAP);
         for l in 0..n {
             matrix[n][l] = a.pressure_by[l] / scale;
             matrix[n][n + l] = -b.pressure_by[l] / scale;
@@ -61,7 +63,7 @@ pub(super) fn find(
             let (x, y) = (liquid[i] / a.density, gas[i] / b.density);
             let row = n + 2 + i;
             right[row] = (z[i] - (1.0 - vapor) * x - vapor * y) / z[i];
-            gap = gap.max(right[row].abs() / 1e-12);
+            gap = gap.max(right[row].abs() / SHARE_GAP);
             for j in 0..n {
                 let own = if i == j { 1.0 } else { 0.0 };
                 matrix[row][j] = (1.0 - vapor) * x * (own - liquid[j] / a.density) / z[i];
@@ -73,7 +75,7 @@ pub(super) fn find(
         }
         if gap <= 1.0 {
             let guess = Guess { ln_t: now.ln_t, ln_given: 0.0, ln_other: [0.0; MOST] };
-            return (a.density > 1.000_2 * b.density).then_some(Equilibrium {
+            return (a.density > DENSER * b.density).then_some(Equilibrium {
                 guess,
                 temperature: t,
                 pressure: b.pressure,
@@ -86,7 +88,7 @@ pub(super) fn find(
             return None;
         }
         let biggest = right[..size].iter().fold(0.0_f64, |most, x| most.max(x.abs()));
-        let mut shorten = if biggest > 0.5 { 0.5 / biggest } else { 1.0 };
+        let mut shorten = if biggest > LONGEST_STEP { LONGEST_STEP / biggest } else { 1.0 };
         shorten = shorten.min(0.05 / right[2 * n].abs().max(0.05));
         for i in 0..n {
             now.ln_liquid[i] += shorten * right[i];

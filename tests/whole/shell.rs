@@ -74,7 +74,7 @@ working
   SH = 52 °F − 39.84 °F = 12.2 °F
 
 source
-  Physics: temperature of the line less the dew temperature at its pressure, from the equation of state
+  Physics: temperature of the line less the dew temperature at its pressure, by the refrigerant's saturation lines
 "
     );
 }

@@ -1,6 +1,6 @@
 //! A refrigerant known by points typed from a published table: everywhere saturation is enough, and no further.
 
-use crate::bench::Book;
+use crate::bench::{Book, run};
 use coldpress::quantity::{Pressure, Temperature};
 
 const FILE: &str = "refrigerants/R-XXX.yaml";
@@ -56,6 +56,23 @@ steps:
 so: Look again.
 ```
 
+```worked-example
+title: A condenser on the unnamed blend
+given:
+  refrigerant: R-XXX
+  liquid pressure: 303.2 psia
+  liquid line temperature: 90 °F
+steps:
+  - find: subcooling
+    answer: 6.5 °F
+so: Look again.
+```
+
+```work-it-out
+find: subcooling
+given: {refrigerant: R-XXX, liquid pressure: 300 psig, liquid line temperature: 90 °F}
+```
+
 ```saturation-table
 refrigerant: R-XXX
 from: -40 °F
@@ -107,7 +124,8 @@ also: [enthalpy]
         .ended(2);
     assert_eq!(
         ran.err.trim_end(),
-        "coldpress: R-XXX: bubble point can't be had: it is known by typed points of pressure and temperature only"
+        "coldpress: R-XXX: its density, enthalpy and entropy can't be had: it is known by typed points of pressure and \
+         temperature only"
     );
 }
 
@@ -143,4 +161,42 @@ fn points_that_an_equation_contradicts_are_told() {
     assert!(ran.err.starts_with("warning[points-disagree]: the typed points of `R-XXX` are up to "), "{}", ran.told());
     let book = self::book(&format!("designation: R-XXX\nmade-of: {{R-32: 68.9 %, R-1234yf: 31.1 %}}\n{points}"));
     assert_eq!(book.run(&["proof", "book"]).ended(0).err, "");
+}
+
+/// The first number of an answer: `superheat: 19.3 °F   (10.7 K)`.
+fn degrees(out: &str) -> f64 {
+    out.split(' ').nth(1).unwrap().replace('−', "-").parse().unwrap_or_else(|_| panic!("{out}"))
+}
+
+#[test]
+fn superheat_and_subcooling_are_those_of_the_blend_the_points_are_of() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let reckon = |name: &str, fluid: &str, given: [&str; 2]| {
+        let fluid = format!("refrigerant={fluid}");
+        let ran = run(root, &["reckon", name, &fluid, given[0], given[1], "altitude=890 ft", "--with", "tests/typed"]);
+        degrees(&ran.ended(0).out)
+    };
+    // The card is printed to a tenth of a psi, which is half a tenth of a degree at the coldest of these; an answer has a
+    // tenth of its own.
+    for (name, given) in [
+        ("superheat", ["suction pressure=12 psig", "suction line temperature=-20 °F"]),
+        ("superheat", ["suction pressure=60 psig", "suction line temperature=32 °F"]),
+        ("superheat", ["suction pressure=118 psig", "suction line temperature=52 °F"]),
+        ("subcooling", ["liquid pressure=150 psig", "liquid line temperature=40 °F"]),
+        ("subcooling", ["liquid pressure=280 psig", "liquid line temperature=80 °F"]),
+        ("subcooling", ["liquid pressure=510 psig", "liquid line temperature=120 °F"]),
+    ] {
+        let (points, equation) = (reckon(name, "R-XXX", given), reckon(name, "R-454B", given));
+        assert!((points - equation).abs() < 0.16, "{name} at {given:?}: {points} from points, {equation} by equations");
+    }
+    let into = tempfile::tempdir().unwrap();
+    let bound = into.path().join("bound");
+    run(root, &["bind", "tests/typed", "--into", bound.to_str().unwrap()]).ended(0);
+    let lesson = std::fs::read_to_string(bound.join("lesson/two-readings.html")).unwrap();
+    // Worked, without a script: once in the example, once in the form.
+    for answer in ["19.3", "14.3"] {
+        assert!(lesson.matches(answer).count() >= 2, "no {answer} in {lesson}");
+    }
+    assert_eq!(lesson.matches("class=\"workform").count(), 2, "{lesson}");
+    assert!(bound.join("kit/fluid/r-xxx.js").exists());
 }

@@ -15,7 +15,7 @@ use std::sync::OnceLock;
 
 use serde::Deserialize;
 
-use super::{FluidError, Phase, State, error, model::Model, single::Single};
+use super::{FluidError, Phase, Refrigerant, State, error, model::Model, refrigerant::Known, single::Single};
 use crate::quantity::Temperature;
 
 /// A value with the paper it rests on.
@@ -72,21 +72,57 @@ fn of(equation: &str) -> Option<Result<&'static Transport, FluidError>> {
     Some(read.as_ref().map_err(Clone::clone))
 }
 
+/// How it flows and conducts: pure refrigerants with a published correlation of their own only.
+impl Refrigerant {
+    /// Dynamic viscosity in Pa s of a state of one phase of this refrigerant.
+    ///
+    /// # Errors
+    /// [`FluidError::NoCorrelation`] naming the refrigerants that have one; no blend has.
+    pub fn viscosity_pa_s(&self, state: &State) -> Result<Correlated, FluidError> {
+        self.model("viscosity")?.viscosity(state)
+    }
+
+    /// Thermal conductivity in W/(m K) of a state of one phase of this refrigerant.
+    ///
+    /// # Errors
+    /// As [`Self::viscosity_pa_s`].
+    pub fn thermal_conductivity_w_m_k(&self, state: &State) -> Result<Correlated, FluidError> {
+        self.model("thermal conductivity")?.thermal_conductivity(state)
+    }
+
+    /// Viscosity, thermal conductivity and surface tension, each with the paper it would come from; none where no
+    /// correlation is kept.
+    pub fn correlations(&self) -> Vec<(&'static str, Option<&'static str>)> {
+        match &self.known {
+            Known::Equations(model) => model.correlations().to_vec(),
+            Known::Points(_) => Vec::new(),
+        }
+    }
+
+    /// Surface tension in N/m of the boiling liquid against its vapor.
+    ///
+    /// # Errors
+    /// [`FluidError::NoCorrelation`]; [`FluidError::TemperatureOutside`] of [`Self::valid_temperature`].
+    pub fn surface_tension_n_m(&self, t: Temperature) -> Result<Correlated, FluidError> {
+        self.model("surface tension")?.surface_tension(t)
+    }
+}
+
 impl Model {
-    pub(super) fn viscosity(&self, state: &State) -> Result<Correlated, FluidError> {
+    fn viscosity(&self, state: &State) -> Result<Correlated, FluidError> {
         let (transport, single, t, rho) = self.correlation("viscosity", state)?;
         let value = transport.viscosity.at(t, rho, single.molar_mass);
         self.finite("viscosity", state, value, &transport.viscosity.source)
     }
 
-    pub(super) fn thermal_conductivity(&self, state: &State) -> Result<Correlated, FluidError> {
+    fn thermal_conductivity(&self, state: &State) -> Result<Correlated, FluidError> {
         let (transport, single, t, rho) = self.correlation("thermal conductivity", state)?;
         let viscosity = transport.viscosity.at(t, rho, single.molar_mass);
         let value = transport.conductivity.at(&single, t, rho, viscosity);
         self.finite("thermal conductivity", state, value, &transport.conductivity.source)
     }
 
-    pub(super) fn surface_tension(&self, t: Temperature) -> Result<Correlated, FluidError> {
+    fn surface_tension(&self, t: Temperature) -> Result<Correlated, FluidError> {
         let missing = || self.no_correlation("surface tension", surface_tension::known().join(", "));
         let [component] = self.core.mixture.components.as_slice() else { return Err(missing()) };
         let tension = surface_tension::of(component.designation())?.ok_or_else(missing)?;
@@ -105,7 +141,7 @@ impl Model {
     }
 
     /// What there is a correlation of, with its paper.
-    pub(super) fn correlations(&self) -> [(&'static str, Option<&'static str>); 3] {
+    fn correlations(&self) -> [(&'static str, Option<&'static str>); 3] {
         let pure = match self.core.mixture.components.as_slice() {
             [component] => Some(component.designation()),
             _ => None,

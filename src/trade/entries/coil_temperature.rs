@@ -17,7 +17,7 @@ pub(super) fn midpoint_temperature() -> Computation {
              the mid-point or by the dew point: say which.",
         )
         .inputs([&fluid, &pressure])
-        .source(Mark::Physics, "mean of bubble and dew temperature, from the equation of state")
+        .source(Mark::Physics, "mean of bubble and dew temperature, by the refrigerant's saturation lines")
         .worked(&[("refrigerant", "R-407C"), ("pressure", "1700 kPag")], "43.6 °C")
         .answer("mid-point temperature", "T_mid", Kind::Temperature, &bubble + (&dew - &bubble) / 2.0)
 }

@@ -21,7 +21,7 @@ pub(super) fn pressure_for_saturation_change() -> Computation {
              for an internal equalizer, and serves as one for a refrigerant that has no printed limit.",
         )
         .inputs([&fluid, &temperature, &change])
-        .source(Mark::Physics, "difference of two dew pressures, from the equation of state")
+        .source(Mark::Physics, "difference of two dew pressures, by the refrigerant's saturation lines")
         .worked(
             &[("refrigerant", "R-22"), ("temperature", "40 °F"), ("saturation change", "2 °F")],
             "2.87 psi",
@@ -49,7 +49,7 @@ pub(super) fn saturation_change_for_pressure_drop() -> Computation {
              commonly sized to about 2 °F (1 K) in all.",
         )
         .inputs([&fluid, &temperature, &loss])
-        .source(Mark::Physics, "difference of two dew temperatures, from the equation of state")
+        .source(Mark::Physics, "difference of two dew temperatures, by the refrigerant's saturation lines")
         .worked(&[("refrigerant", "R-410A"), ("temperature", "45 °F"), ("pressure drop", "3 psi")], "1.2 °F")
         .answer_in(
             "saturation change",

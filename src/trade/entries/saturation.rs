@@ -6,7 +6,7 @@ use crate::trade::expression::step;
 use crate::trade::input::{Input, given, refrigerant};
 use crate::trade::property;
 
-const SOURCE: &str = "equilibrium of liquid and vapor, from the refrigerant's equation of state";
+const SOURCE: &str = "equilibrium of liquid and vapor, by the refrigerant's equation of state or its typed points";
 
 fn temperature() -> Input {
     given("temperature", "T", Kind::Temperature)
@@ -77,7 +77,7 @@ pub(super) fn glide() -> Computation {
              pure refrigerant; a blend with much of it must not be charged or checked by the wrong curve.",
         )
         .inputs([&fluid, &pressure])
-        .source(Mark::Physics, "difference of dew and bubble temperature at one pressure, from the equation of state")
+        .source(Mark::Physics, "difference of dew and bubble temperature at one pressure, by the refrigerant's saturation lines")
         .worked(&[("refrigerant", "R-448A"), ("pressure", "55 psig")], "11.0 °F")
         .answer_in(
             "glide",

@@ -27,7 +27,7 @@ pub(super) fn superheat() -> Computation {
         )
         .source(
             Mark::Physics,
-            "temperature of the line less the dew temperature at its pressure, from the equation of state",
+            "temperature of the line less the dew temperature at its pressure, by the refrigerant's saturation lines",
         )
         .worked(
             &[
@@ -61,7 +61,7 @@ pub(super) fn subcooling() -> Computation {
         )
         .source(
             Mark::Physics,
-            "bubble temperature at the pressure of the line less the temperature of the line, from the equation of state",
+            "bubble temperature at the pressure of the line less the temperature of the line, by the refrigerant's saturation lines",
         )
         .worked(
             &[

@@ -254,7 +254,7 @@ pub(super) fn subcooling_needed() -> Computation {
              keep 2 to 3 °F in hand.",
         )
         .inputs([&fluid, &condensing, &liquid, &lift, &line, &drier])
-        .source(Mark::Physics, "bubble temperature at the condenser less that at the valve, from the equation of state")
+        .source(Mark::Physics, "bubble temperature at the condenser less that at the valve, by the refrigerant's saturation lines")
         .worked(
             &[
                 ("refrigerant", "R-134a"),
