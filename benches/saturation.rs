@@ -6,7 +6,7 @@
 
 #![allow(clippy::unwrap_used, missing_docs, reason = "a benchmark that can't go on stops")]
 
-use std::hint::black_box;
+use std::{hint::black_box, time::Instant};
 
 use coldpress::{
     fluid::Refrigerant,
@@ -55,6 +55,15 @@ fn saturation(criterion: &mut Criterion) {
         });
         group.bench_function("first-answer", |b| {
             b.iter(|| Refrigerant::blend(designation, parts).unwrap().dew_pressure(black_box(points[50])))
+        });
+        // As many on each of two threads at once: the same figure as `dew` where they don't wait for each other.
+        group.bench_function("dew-on-two-threads", |b| {
+            b.iter_custom(|rounds| {
+                let ask = || (0..rounds).for_each(|i| drop(black_box(fluid.dew_pressure(points[i as usize % 100]))));
+                let begun = Instant::now();
+                std::thread::scope(|scope| [scope.spawn(ask), scope.spawn(ask)].map(|asked| asked.join().unwrap()));
+                begun.elapsed()
+            })
         });
         group.finish();
     }

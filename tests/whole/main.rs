@@ -10,7 +10,9 @@
 //! - `host`: a bound handbook over the network: ways out, conditions, parts, signals, a newer edition under load.
 //! - `saturation_table`: a saturation table as a reader has it, with enthalpy and its zero.
 //! - `typed_points`: a refrigerant known by a published table only, from its file to the page.
+//! - `many_threads`: the solver asked by many threads at once, to the same bits, and with nothing allocated.
 //! - `properties`: refrigerants against other programs' figures and the papers' printed ones; the sweep that never fails.
+//! - `random_states`: states drawn at random over all that the equations hold for, found and found again.
 //! - `bench`: lays out a small handbook in a folder and runs the program on it. No tests of its own.
 //! - `findings`: every kind of finding, from the small handbook with one thing wrong, word for word as it is printed.
 //! - `real_content`: the demonstration handbook: it binds, twice to the same bytes, and no slip of a digit goes unseen.
@@ -31,9 +33,11 @@ mod findings;
 mod host;
 mod house;
 mod keys;
+mod many_threads;
 mod moist_air;
 mod page;
 mod properties;
+mod random_states;
 mod real_content;
 mod reference;
 mod saturation_table;

@@ -25,7 +25,7 @@ pub(crate) fn refrigerant(designation: &str) -> Refrigerant {
     Refrigerant::blend(designation, &parts).unwrap_or_else(|e| panic!("{e}"))
 }
 
-fn every_refrigerant() -> Vec<Refrigerant> {
+pub(crate) fn every_refrigerant() -> Vec<Refrigerant> {
     let blends = reference::rows("blends.csv");
     let blends = blends.iter().map(|row| row.text("refrigerant").to_owned());
     Equation::designations().map(str::to_owned).chain(blends).map(|name| refrigerant(&name)).collect()
@@ -532,22 +532,4 @@ fn transport_properties_agree_with_another_program() {
         error.starts_with("R-410A: no correlation of viscosity is kept for it; there is one for R-23, "),
         "{error}"
     );
-}
-
-#[test]
-fn any_number_of_threads_may_ask_one_refrigerant() {
-    let fluid = refrigerant("R-448A");
-    let points: Vec<Temperature> = (0..200).map(|i| kelvin(230.0 + 0.6 * f64::from(i))).collect();
-    let ask = |fluid: &Refrigerant| -> Vec<f64> {
-        let dew = points.iter().map(|t| fluid.dew_pressure(*t).unwrap().as_pascal());
-        dew.chain(points.iter().map(|t| fluid.expanded().unwrap().bubble_pressure(*t).unwrap().as_pascal())).collect()
-    };
-    let alone = ask(&refrigerant("R-448A"));
-    std::thread::scope(|scope| {
-        let asked: Vec<_> = (0..8).map(|_| scope.spawn(|| ask(&fluid))).collect();
-        for one in asked {
-            // To the last bit: what was asked before, or by whom, changes nothing.
-            assert_eq!(one.join().unwrap(), alone);
-        }
-    });
 }
