@@ -139,9 +139,11 @@ impl TypedTable {
     }
 
     /// Bubble and dew of one row that changed places are one slip; so is a bubble pressure below its dew pressure that
-    /// is too little off to break either curve.
+    /// is too little off to break either curve. Below a shift of one column nothing is said of the two side by side.
     fn tell_exchanges_once(&self, slips: &mut Vec<Slip>) {
-        for row in 0..self.rows.len() {
+        let shifts = slips.iter().filter(|s| s.kind == SlipKind::ShiftedFromHere);
+        let level = shifts.map(|s| s.row).min().unwrap_or(self.rows.len());
+        for row in 0..level {
             let mut told = 0;
             slips.retain(|s| {
                 let exchange = s.row == row && s.kind == SlipKind::BubbleBelowDew;
