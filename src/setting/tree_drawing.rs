@@ -169,18 +169,15 @@ fn drawing(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> String {
     let mut out = String::new();
     for strip in 0..strips {
         let left = strip as f64 * width - SPACING.between_columns / 2.0;
-        let (described, title) = match strip {
-            0 => {
-                let describes = escape(&curl(&words.whole_tree_describes));
-                (
-                    " aria-describedby=\"wd\"",
-                    format!("<title id=\"wt\">{}</title><desc id=\"wd\">{describes}</desc>", escape(&curl(&title))),
-                )
-            }
-            _ => ("", String::new()),
+        // The strips after the first are named and described by it.
+        let title = if strip == 0 {
+            let describes = escape(&curl(&words.whole_tree_describes));
+            format!("<title id=\"wt\">{}</title><desc id=\"wd\">{describes}</desc>", escape(&curl(&title)))
+        } else {
+            String::new()
         };
         out.push_str(&format!(
-            "<svg viewBox=\"{} {} {} {}\" width=\"{}\" height=\"{}\" role=\"group\" aria-labelledby=\"wt\"{described}>{title}\n",
+            "<svg viewBox=\"{} {} {} {}\" width=\"{}\" height=\"{}\" role=\"group\" aria-labelledby=\"wt\" aria-describedby=\"wd\">{title}\n",
             number(left),
             number(-MARGIN),
             number(width),

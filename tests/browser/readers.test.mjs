@@ -68,7 +68,7 @@ test('tables have row and column heads, and a caption', async () => {
 test('drawings say what they show, in words', async () => {
   await onEveryPage(open, { script: false }, (page) => page.evaluate(() => [...document.querySelectorAll('main svg:not([aria-hidden=true])')].flatMap((svg) => {
     if (svg.closest('[aria-hidden=true]')) return [];
-    const said = (svg.getAttribute('aria-labelledby') ?? '').split(/\s+/).map((id) => document.getElementById(id)?.textContent.trim() ?? '');
+    const said = ['aria-labelledby', 'aria-describedby'].flatMap((by) => (svg.getAttribute(by) ?? '').split(/\s+/)).map((id) => document.getElementById(id)?.textContent.trim() ?? '');
     const title = svg.querySelector('title')?.textContent.trim() ?? '';
     const words = said.join(' ').split(/\s+/).filter(Boolean).length;
     const faults = [];

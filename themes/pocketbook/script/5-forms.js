@@ -56,7 +56,8 @@ document.addEventListener('DOMContentLoaded', function () {
           text[system] = reckoner.print(step[1], reckoner.unitIn(about[0], system), reckoner.kinds.get(about[0]).decimals[system], found.air);
         });
         row.dataset.step = step[0];
-        row.append(document.createElement('td'), document.createElement('td'));
+        row.append(document.createElement('th'), document.createElement('td'));
+        row.firstChild.scope = 'row';
         row.firstChild.textContent = step[0];
         both(row.lastChild, text.us, text.si);
         form.querySelector('[data-answer]').before(row);
