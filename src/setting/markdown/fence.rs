@@ -7,7 +7,12 @@ use pulldown_cmark::{CodeBlockKind, Event, TagEnd};
 use std::ops::Range;
 
 impl Setter<'_> {
-    pub(super) fn fence(&mut self, kind: &CodeBlockKind<'_>, range: &Range<usize>, out: &mut String) -> Result<(), SettingError> {
+    pub(super) fn fence(
+        &mut self,
+        kind: &CodeBlockKind<'_>,
+        range: &Range<usize>,
+        out: &mut String,
+    ) -> Result<(), SettingError> {
         let mut text = String::new();
         while let Some((event, _)) = self.next() {
             match event {

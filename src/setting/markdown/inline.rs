@@ -18,7 +18,12 @@ impl<'a> Setter<'a> {
         Ok(())
     }
 
-    pub(super) fn inline(&mut self, event: Event<'a>, range: &Range<usize>, out: &mut String) -> Result<(), SettingError> {
+    pub(super) fn inline(
+        &mut self,
+        event: Event<'a>,
+        range: &Range<usize>,
+        out: &mut String,
+    ) -> Result<(), SettingError> {
         match event {
             Event::Text(words) => {
                 self.keep_words(&words);

@@ -19,7 +19,12 @@ impl<'a> Setter<'a> {
         }
     }
 
-    pub(super) fn link(&mut self, destination: &str, range: &Range<usize>, out: &mut String) -> Result<(), SettingError> {
+    pub(super) fn link(
+        &mut self,
+        destination: &str,
+        range: &Range<usize>,
+        out: &mut String,
+    ) -> Result<(), SettingError> {
         let read = self.next_link(range);
         let mut text = String::new();
         self.inlines(&mut text)?;
