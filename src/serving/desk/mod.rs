@@ -194,6 +194,17 @@ fn settle(heard: &Receiver<Sign>) -> Option<(u64, Box<Result<Made, String>>)> {
     made
 }
 
+/// Puts this thread behind all others: a lesson that is saved while the whole is made goes first.
+#[cfg(target_os = "linux")]
+fn give_way() {
+    // Linux takes a process that is not named for the calling thread. Without this the whole is made all the same.
+    let _ = rustix::process::setpriority_process(None, 10);
+}
+
+/// Elsewhere priorities are those of whole processes.
+#[cfg(not(target_os = "linux"))]
+fn give_way() {}
+
 /// Begins to make the whole handbook, beside the loop, where that is due.
 fn make_if_due(bench: &Bench, now: &mut Following) {
     if now.making || now.due.is_none_or(|due| due > Instant::now()) {
@@ -204,6 +215,7 @@ fn make_if_due(bench: &Bench, now: &mut Following) {
     now.behind.get_or_insert_with(Instant::now);
     let (load, signs, change) = (bench.load(), now.signs.clone(), now.change);
     thread::spawn(move || {
+        give_way();
         let made = Made::of(&load);
         // A loop that has ended wants it no more.
         let _ = signs.send(Sign::Made(change, Box::new(made)));
