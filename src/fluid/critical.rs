@@ -6,7 +6,10 @@
 //! Models with departure functions may have several such points: the hottest with positive pressure is the critical
 //! point; the others lie inside the two-phase region.
 
-use super::mixture::{Each, MOST, Mixture};
+use super::{
+    false_position::{self, Near},
+    mixture::{Each, MOST, Mixture},
+};
 
 /// A critical point: K, Pa, mol/m³.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -103,7 +106,7 @@ impl Spinodal<'_> {
             low *= 0.985;
             at_low = value(low);
             if at_low <= 0.0 {
-                return illinois(value, (low, at_low), (high, at_high), 1e-13 * high);
+                return root(value, (low, at_low), (high, at_high), 1e-13 * high);
             }
         }
         None
@@ -135,7 +138,7 @@ impl Spinodal<'_> {
             Some(t) => self.third(t, rho),
             None => f64::NAN,
         };
-        let density = illinois(value, a, b, 1e-10 * a.0)?;
+        let density = root(value, a, b, 1e-10 * a.0)?;
         let temperature = self.temperature(density, expected)?;
         let mut rho = [0.0; MOST];
         for i in 0..self.n {
@@ -146,31 +149,10 @@ impl Spinodal<'_> {
     }
 }
 
-/// A root between `a` and `b`, where the values have different signs: the false position, the kept end halved
-/// (Dowell and Jarratt, BIT 11 (1971) 168).
-fn illinois(f: impl Fn(f64) -> f64, a: (f64, f64), b: (f64, f64), width: f64) -> Option<f64> {
-    let ((mut x0, mut y0), (mut x1, mut y1)) = (a, b);
-    for _ in 0..100 {
-        if y1 == 0.0 || (x1 - x0).abs() <= width {
-            return Some(x1);
-        }
-        let x = x1 - y1 * (x1 - x0) / (y1 - y0);
-        let y = f(x);
-        if !y.is_finite() {
-            return None;
-        }
-        if y * y1 < 0.0 {
-            (x0, y0) = (x1, y1);
-        } else {
-            y0 *= 0.5;
-        }
-        let moved = (x - x1).abs();
-        (x1, y1) = (x, y);
-        if moved <= 0.1 * width {
-            return Some(x1);
-        }
-    }
-    Some(x1)
+/// A root between two places, found to a step of `width`; none where the function is no number on the way.
+fn root(f: impl Fn(f64) -> f64, a: (f64, f64), b: (f64, f64), width: f64) -> Option<f64> {
+    let finite = |x: f64| Some(f(x)).filter(|y| y.is_finite()).ok_or(());
+    false_position::root(finite, a, b, Near { step: width, value: 0.0 }).ok()
 }
 
 /// The smallest eigenvalue of a symmetric matrix and its vector, the sum of whose components is positive: Jacobi's

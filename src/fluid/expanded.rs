@@ -10,6 +10,7 @@ use super::{
     FluidError,
     equilibrium::{Equilibrium, Side},
     expansion::Expansion,
+    false_position::{self, Near},
     model::{ENDS, Model},
 };
 
@@ -195,7 +196,16 @@ impl Line {
 
         // The inverse is read off the line just made, which costs next to nothing, and proved against the solver.
         let inverse = |ln_p: f64| {
-            let u = where_falling(|u| over_u.at(LN_P, u) - ln_p, u_high, u_low);
+            let gap = |u: f64| over_u.at(LN_P, u) - ln_p;
+            let (hot, cold) = ((u_high, gap(u_high)), (u_low, gap(u_low)));
+            // At an end of the line the pressure asked may lie a rounding outside.
+            let u = if hot.1 <= 0.0 {
+                u_high
+            } else if cold.1 >= 0.0 {
+                u_low
+            } else {
+                false_position::root(|u| Ok::<f64, ()>(gap(u)), hot, cold, Near { step: 1e-15, value: 1e-14 }).ok()?
+            };
             Some([critical * (1.0 - u * u)])
         };
         let solved = |ln_p: f64| {
@@ -211,38 +221,4 @@ impl Line {
         let t = t.as_kelvin();
         (self.temperatures.0..=self.temperatures.1).contains(&t).then(|| (1.0 - t / self.critical).sqrt())
     }
-}
-
-/// Where a falling function vanishes between `low` and `high`; the nearer end where it doesn't: false position, the kept
-/// end halved.
-fn where_falling(f: impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
-    let (mut at_low, mut at_high) = (f(low), f(high));
-    if at_low <= 0.0 {
-        return low;
-    }
-    if at_high >= 0.0 {
-        return high;
-    }
-    let mut last = 0;
-    for _ in 0..60 {
-        let x = low + at_low * (high - low) / (at_low - at_high);
-        let here = f(x);
-        if here.abs() < 1e-14 || high - low < 1e-15 {
-            return x;
-        }
-        if here > 0.0 {
-            (low, at_low) = (x, here);
-            if last == 1 {
-                at_high *= 0.5;
-            }
-            last = 1;
-        } else {
-            (high, at_high) = (x, here);
-            if last == -1 {
-                at_low *= 0.5;
-            }
-            last = -1;
-        }
-    }
-    0.5 * (low + high)
 }

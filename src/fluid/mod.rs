@@ -27,6 +27,7 @@ mod critical;
 mod curve;
 mod elimination;
 mod equilibrium;
+mod false_position;
 mod split;
 
 mod model;

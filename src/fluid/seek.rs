@@ -9,6 +9,7 @@ use super::{
     FluidError, Phase, State,
     equilibrium::{Equilibrium, Side},
     error,
+    false_position::{self, Near},
     model::{Found, Model, at, fractions},
     single::Single,
     split,
@@ -151,40 +152,23 @@ impl Model {
             };
             self.both(&both, share)
         };
-        // False position with the kept end halved; the gap is all but straight in the share.
-        let (mut low, mut high) = (0.0, 1.0);
-        let (first, last) = (at_share(low)?, at_share(high)?);
-        let (mut gap_low, mut gap_high) = (gap(&first), gap(&last));
-        let width = (gap_high - gap_low).abs();
-        if gap_low >= 0.0 {
+        let (first, last) = (at_share(0.0)?, at_share(1.0)?);
+        let (gap_first, gap_last) = (gap(&first), gap(&last));
+        if gap_first >= 0.0 {
             return Ok(first);
         }
-        if gap_high <= 0.0 {
+        if gap_last <= 0.0 {
             return Ok(last);
         }
-        let mut moved = 0;
-        for _ in 0..80 {
-            let share = low - gap_low * (high - low) / (gap_high - gap_low);
-            let state = at_share(share)?;
-            let here = gap(&state);
-            if here.abs() <= 1e-12 * width || high - low < 1e-15 {
-                return Ok(state);
-            }
-            if here > 0.0 {
-                (high, gap_high) = (share, here);
-                if moved == 1 {
-                    gap_low *= 0.5;
-                }
-                moved = 1;
-            } else {
-                (low, gap_low) = (share, here);
-                if moved == -1 {
-                    gap_high *= 0.5;
-                }
-                moved = -1;
-            }
-        }
-        Err(not_found())
+        // The gap is all but straight in the share.
+        let near = Near { step: 1e-15, value: 1e-12 * (gap_last - gap_first) };
+        let mut found = last;
+        let here = |share: f64| -> Result<f64, FluidError> {
+            found = at_share(share)?;
+            Ok(gap(&found))
+        };
+        false_position::root(here, (0.0, gap_first), (1.0, gap_last), near)?;
+        if gap(&found).abs() <= 1e3 * near.value { Ok(found) } else { Err(not_found()) }
     }
 
     /// Liquid and vapor together, the part `share` of the moles vapor.
