@@ -87,16 +87,21 @@ test('a diagnosis is worked through in it, and units switch', async () => {
   await close();
 });
 
-test('every form reckons in it, from what the page itself holds, as the program does', { timeout: 600_000 }, async () => {
+test('every computation has a form that reckons in it, from what the page itself holds, as the program does', { timeout: 600_000 }, async () => {
   const { page, troubles, turnTo, close } = await reader(open);
   await turnTo(COPY);
   await page.waitForFunction(() => [...document.querySelectorAll('.workform')].every((form) => +form.dataset.done >= 1), undefined, { timeout: 120_000 });
-  const forms = await page.locator('.workform').all(), faults = [];
-  assert.ok(forms.length > 100, `${forms.length} forms`);
+  // One form of each computation. A form need not be on the leaf that is shown to be filled.
+  const ids = await page.evaluate(() => {
+    const first = new Map();
+    document.querySelectorAll('.workform').forEach((form) => { if (!first.has(form.dataset.sum)) first.set(form.dataset.sum, form.id); });
+    return [...first];
+  });
+  assert.ok(ids.length > 80, `${ids.length} computations`);
+  const faults = [];
   let compared = 0, beyond = 0;
-  for (const form of forms) {
-    const name = await form.getAttribute('data-sum'), id = await form.getAttribute('id');
-    await page.evaluate((leaf) => { location.hash = leaf; }, await form.evaluate((node) => node.closest('.one-leaf').id));
+  for (const [name, id] of ids) {
+    const form = page.locator(`[id="${id}"]`);
     const { typed, asked } = drawn(await blanksOf(form), lot(id));
     await fill(page, form, typed);
     const [found, told, wanted] = [await answer(form), await said(form), await shell(name, asked)];
@@ -107,7 +112,7 @@ test('every form reckons in it, from what the page itself holds, as the program 
     }
   }
   none(faults);
-  assert.ok(compared > 100 && beyond < compared / 5, `${compared} compared, ${beyond} beyond the page`);
+  assert.ok(compared > 60 && beyond < compared / 5, `${compared} compared, ${beyond} beyond the page`);
   assert.deepEqual(troubles, []);
   await close();
 });

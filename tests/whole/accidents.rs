@@ -205,7 +205,7 @@ fn a_place_whose_name_is_longer_than_a_disk_takes() {
     let book = Book::sound();
     let long = "kalt".repeat(70);
     let ran = book.run(&["bind", "book", "--into", &long]).ended(3);
-    assert!(ran.err.starts_with("coldpress: could not make the folder `"), "{}", ran.told());
+    assert!(ran.err.starts_with("coldpress: could not "), "{}", ran.told());
     assert!(ran.err.contains("too long"), "{}", ran.told());
     // As long as one takes, and deep below others.
     let longest = "k".repeat(255);
