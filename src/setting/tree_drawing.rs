@@ -224,7 +224,7 @@ fn drawing(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> String {
             _ => String::new(),
         };
         out.push_str(&format!(
-            "<svg viewBox=\"{} {} {} {}\" width=\"{}\" height=\"{}\" role=\"group\" aria-labelledby=\"wt\" aria-describedby=\"wd\">{title}<g id=\"strip-{at}\">\n",
+            "<svg viewBox=\"{} {} {} {}\" width=\"{}\" height=\"{}\" role=\"group\" aria-labelledby=\"wt\" aria-describedby=\"wd\" id=\"strip-{at}\">{title}\n",
             number(left),
             number(-MARGIN),
             number(width),
@@ -243,13 +243,14 @@ fn drawing(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> String {
                 draw_leaf(leaf, shape.height, *x, *y, &mut out);
             }
         }
-        out.push_str("</g></svg>");
+        out.push_str("</svg>");
     }
     out.push_str(&on_a_sheet(&strips));
     out
 }
 
-/// The strips one below the other, for paper.
+/// The strips one below the other, for paper. A strip is used whole: what is used keeps the rules that begin at an SVG,
+/// and none that begin above it. Its own margin is above what it holds.
 fn on_a_sheet(strips: &[Strip]) -> String {
     let width = strips.first().map_or(COLUMN, |strip| strip.width);
     let mut out = format!(
@@ -260,12 +261,11 @@ fn on_a_sheet(strips: &[Strip]) -> String {
     let mut below = 0.0;
     for (at, strip) in strips.iter().enumerate() {
         out.push_str(&format!(
-            "<svg y=\"{}\" width=\"{1}\" height=\"{2}\" viewBox=\"{3} {4} {1} {2}\"><use href=\"#strip-{at}\"/></svg>",
+            "<svg y=\"{}\" width=\"{1}\" height=\"{2}\" viewBox=\"0 {3} {1} {2}\"><use href=\"#strip-{at}\"/></svg>",
             number(below),
             number(width),
             number(strip.height()),
-            number(strip.left),
-            number(strip.top - MARGIN)
+            number(strip.top)
         ));
         below += strip.height() + BETWEEN_STRIPS;
     }

@@ -243,14 +243,23 @@ fn with_bound_moved(run: &Interval, place: f64, by: f64) -> Option<String> {
 }
 
 /// Slips that change nothing for anyone: they lead by way of a second question, asked of the same reading, whose answer
-/// the first has settled. More superheat than comfort cooling is set for is also more than a cooler or a freezer is.
-const SETTLED_ALREADY: [&str; 6] = [
+/// the first has settled. More superheat than comfort cooling is set for is also more than a cooler or a freezer is, and
+/// what passes in a freezer passes in a cooler.
+const SETTLED_ALREADY: [&str; 14] = [
     "before-adjusting: `above value:superheat-comfort` of `superheat-comfort` leads to `superheat-cooler`",
     "before-adjusting: `above value:superheat-comfort` of `superheat-comfort` leads to `superheat-freezer`",
     "before-adjusting: `below value:superheat-medium` of `superheat-cooler` leads to `superheat-comfort`",
     "before-adjusting: `above value:superheat-medium` of `superheat-cooler` leads to `superheat-freezer`",
     "before-adjusting: `below value:superheat-low` of `superheat-freezer` leads to `superheat-comfort`",
     "before-adjusting: `below value:superheat-low` of `superheat-freezer` leads to `superheat-cooler`",
+    "suction-low: `above value:superheat-range` of `superheat-comfort` leads to `superheat-cooler`",
+    "suction-low: `above value:superheat-range` of `superheat-comfort` leads to `superheat-freezer`",
+    "suction-low: `below value:superheat-range-cooler` of `superheat-cooler` leads to `superheat-comfort`",
+    "suction-low: `below value:superheat-range-cooler` of `superheat-cooler` leads to `superheat-freezer`",
+    "suction-low: `above value:superheat-range-cooler` of `superheat-cooler` leads to `superheat-freezer`",
+    "suction-low: `below value:superheat-range-freezer` of `superheat-freezer` leads to `superheat-comfort`",
+    "suction-low: `below value:superheat-range-freezer` of `superheat-freezer` leads to `superheat-cooler`",
+    "suction-low: `within value:superheat-range-freezer` of `superheat-freezer` leads to `superheat-cooler`",
 ];
 
 /// A slip put into any tree of the handbook on purpose is found, by a proof or by a case; or it stands, with the reason
