@@ -82,7 +82,7 @@ fn row(layout: &Layout) -> String {
                     row.push_str(if factor.stands_apart(&factors[place - 1]) {
                         "<mo>×</mo>"
                     } else {
-                        "<mo>\u{2062}</mo><mspace width=\"0.17em\"/>"
+                        "<mo rspace=\".17em\">\u{2062}</mo>"
                     });
                 }
                 row.push_str(&match factor {

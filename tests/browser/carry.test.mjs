@@ -126,7 +126,7 @@ test('what a tree works out from readings is worked out in it as the program doe
   const typed = { refrigerant: 'R-410A', 'liquid pressure': '380', 'liquid line temperature': '100.5' };
   await take.evaluate((form, typed) => {
     for (const [input, text] of Object.entries(typed)) form.querySelector(`[data-input="${input}"]`).querySelector('input, select').value = text;
-    form.dispatchEvent(new Event('input', { bubbles: true }));
+    form.querySelector('input').dispatchEvent(new Event('input', { bubbles: true }));
   }, typed);
   const wanted = await shell('subcooling', { refrigerant: 'R-410A', 'liquid pressure': '380 psig', 'liquid line temperature': '100.5 °F' });
   await page.waitForFunction(([leaf, text]) => {
