@@ -32,8 +32,8 @@ const NUMBER: f64 = 26.0;
 const MARGIN: f64 = 4.0;
 /// Between strips on a sheet.
 const BETWEEN_STRIPS: f64 = 20.0;
-/// Room for the whole on a sheet, A4 or Letter, upright: what both have, in millimeters.
-const SHEET: (f64, f64) = (190.0, 230.0);
+/// Room for the whole on a sheet, A4 or Letter, upright, below a title of two lines: what both have, in millimeters.
+const SHEET: (f64, f64) = (190.0, 221.0);
 
 /// A box of the drawing.
 #[derive(Debug)]

@@ -202,8 +202,9 @@ for (const name of TREES) {
     await window.turnTo(name);
     const { ways, ends, start } = await key(page);
     const way = longest(name);
-    if (way.end.startsWith('tree:')) way.steps.pop();
+    const beyond = way.end.startsWith('tree:') && way.steps.pop();
     await along(page, { steps: way.steps, end: 'tree:' });
+    await arrived(page, beyond ? `q-${beyond.question}` : `e-${way.end}`);
     const taken = way.steps.map(({ question, answer }) => `q-${question}.${answer}`);
     const marked = await page.evaluate(() => ({
       lines: [...new Set([...document.querySelectorAll('.whole-tree g.taken')].map((n) => n.dataset.way))],
