@@ -12,6 +12,10 @@ use crate::setting::print::Both;
 /// Room for the hours around a line and its bulbs, and for its size below it.
 const HOURS: f64 = 30.0;
 const SIZE: f64 = 14.0;
+/// Least radius of a face: on a smaller one two neighboring hours would be lettered over one another.
+const LEAST_FACE: f64 = 26.0;
+/// From the outermost of the bulbs to the face.
+const TO_FACE: f64 = 4.0;
 const GAP: f64 = 10.0;
 /// What a drawing may well be high, and the most it may.
 const LOW: f64 = 250.0;
@@ -88,7 +92,9 @@ fn layout(clock: &BulbClock, bulb: f64) -> Layout {
 fn layout_within(clock: &BulbClock, bulb: f64, highest: f64) -> Layout {
     let mut scale = LARGEST;
     loop {
-        let reach: Vec<f64> = clock.lines.iter().map(|line| (line.outside.si / 2.0 + bulb) * scale + HOURS).collect();
+        let least = LEAST_FACE - TO_FACE;
+        let bulbs = |line: &BulbLine| ((line.outside.si / 2.0 + bulb) * scale).max(least);
+        let reach: Vec<f64> = clock.lines.iter().map(|line| bulbs(line) + HOURS).collect();
         let mut rows: Vec<Vec<usize>> = vec![Vec::new()];
         let mut used = 0.0;
         for (i, half) in reach.iter().enumerate() {
@@ -144,7 +150,7 @@ fn draw_line(canvas: &mut Canvas, line: &BulbLine, center: Point, scale: f64, bu
     canvas.line(Ink::Outline, Path::circle(center, outer));
     canvas.line(Ink::Edge, Path::circle(center, bore));
     // The face: ticks outside the bulbs.
-    let face = outer + 2.0 * round + 4.0;
+    let face = (outer + 2.0 * round + TO_FACE).max(LEAST_FACE);
     canvas.grid(Ink::Fine, Path::circle(center, face));
     for i in 0..12 {
         let turn = f64::from(i) / 12.0;

@@ -284,6 +284,25 @@ prop_compose! {
     }
 }
 
+/// Both short arrows on top of a long one, which a proptest found.
+#[test]
+fn letterings_of_two_short_forces_stay_on_the_sheet() {
+    let (spring, evaporator) = (5e3, 924e3);
+    let forces = ThreeForces {
+        refrigerant: "R-1234ze(E)".to_owned(),
+        line: kelvin(280.0),
+        bulb: pascal(evaporator + spring),
+        evaporator: pascal(evaporator),
+        boiling: kelvin(275.0),
+        superheat: degrees(5.0),
+        spring: of(Kind::PressureDifference, spring),
+        left: of(Kind::PressureDifference, spring),
+        in_balance: false,
+        lost: Some(of(Kind::PressureDifference, 0.0)),
+    };
+    sound(Scene::ThreeForces(forces)).unwrap();
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(96))]
 

@@ -22,6 +22,8 @@ const UP: f64 = 268.0;
 const LEAST_GAUGE: f64 = 30e3;
 /// Least distance of the letterings beside the upward forces.
 const APART: f64 = 24.0;
+/// Where the topmost of them may stand.
+const HIGHEST: f64 = 11.0;
 /// How far bulb and closing forces may be apart and still be called even.
 const EVEN: f64 = 0.005;
 
@@ -59,14 +61,13 @@ pub(super) fn draw(forces: &ThreeForces, pen: &Pen<'_>) -> Sheet {
         canvas.letter(same(key), Style::Key, Anchor::Start, (x, y + 6.0));
         canvas.letter(figure.clone(), Style::Plain, Anchor::Start, (x + 19.0, y + 5.0));
     };
-    // The spring's lettering keeps off the evaporator's, however short the spring's arrow.
+    // The letterings keep off each other, however short an arrow is, and the topmost keeps on the sheet.
     let evaporator_at = FOOT - lift / 2.0;
-    let mut below = evaporator_at;
-    if let Some(lost) = forces.lost {
-        below = (FOOT - lift - loss / 2.0).min(below - APART);
-        beside("D", &pen.show_in(lost, share), UP + 24.0, below);
+    let lost_at = forces.lost.map(|_| (FOOT - lift - loss / 2.0).min(evaporator_at - APART));
+    let spring_at = (FOOT - lift - loss - push / 2.0).min(lost_at.unwrap_or(evaporator_at) - APART).max(HIGHEST);
+    if let (Some(lost), Some(lost_at)) = (forces.lost, lost_at) {
+        beside("D", &pen.show_in(lost, share), UP + 24.0, lost_at.max(spring_at + APART));
     }
-    let spring_at = (FOOT - lift - loss - push / 2.0).min(below - APART);
     beside("B", &evaporator_shown, UP + 24.0, evaporator_at);
     beside("C", &spring_shown, UP + 24.0, spring_at);
     // Between the letters of the section, which reach out toward it.
