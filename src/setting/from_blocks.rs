@@ -167,12 +167,18 @@ fn slip_name(slip: Slip) -> &'static str {
     }
 }
 
-/// A reading of a job sheet.
+/// A reading of a job sheet, in the unit its limit is told in: a vacuum is written in microns.
 pub(super) fn reading(reading: &ReadingProof, words: &Words, air: Pressure) -> SetReading {
     let limit = reading.limit.as_ref().map(|limit| match limit {
         Limit::Below(written) => both(|system| fill(&words.limit_below, "figure", &written.shown_in(system, air))),
         Limit::Above(written) => both(|system| fill(&words.limit_above, "figure", &written.shown_in(system, air))),
         Limit::Within(from, to) => range(from, to, words, air),
     });
-    SetReading { unit: both(|system| reading.kind.unit_in(system).symbol.to_owned()), limit }
+    let unit = |system| match &reading.limit {
+        Some(Limit::Below(written) | Limit::Above(written) | Limit::Within(written, _)) => {
+            written.unit.in_system(system)
+        }
+        None => reading.kind.unit_in(system),
+    };
+    SetReading { unit: both(|system| unit(system).symbol.to_owned()), limit }
 }

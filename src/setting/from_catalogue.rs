@@ -6,7 +6,7 @@ use super::from_proof::{both, in_both, range, value, worked};
 use super::print::Both;
 use super::words::{Words, fill};
 use crate::proofing::{LookedFor, Proof, Verdict};
-use crate::quantity::{Kind, Pressure, System, Unit, number_text};
+use crate::quantity::{Kind, Pressure, System, Unit, Value, number_text};
 use crate::trade::{self, Computation, Given, Input, InputKind, Need, Worked, WorkedInput, WorkedStep};
 
 /// The form for what was worked.
@@ -23,7 +23,8 @@ pub(super) fn form(of: &Worked, looked_for: Option<&LookedFor>, words: &Words, a
         })
         .collect();
     // The last step may be the answer itself.
-    let steps = of.steps.iter().filter(|step| step.value != of.answer).map(|step| on_the_way(step, of.air)).collect();
+    let told = |step: &&WorkedStep| step.value != of.answer && speaks(step.value, of.air);
+    let steps = of.steps.iter().filter(told).map(|step| on_the_way(step, of.air)).collect();
     SetForm {
         sum: c.name.to_owned(),
         title: c.title.to_owned(),
@@ -32,6 +33,17 @@ pub(super) fn form(of: &Worked, looked_for: Option<&LookedFor>, words: &Words, a
         figure: worked(of, of.air),
         looked_for: looked_for.map(|looked_for| held(looked_for, words, air)),
     }
+}
+
+/// Whether a figure says something in the units of its kind: not zero where it isn't, nor a row of digits that nobody
+/// reads, as the terms of a correlation are. The working has those, with powers of ten. `script/5-forms.js` leaves out the
+/// same when it reckons again.
+fn speaks(value: Value, air: Pressure) -> bool {
+    [System::Us, System::Si].into_iter().all(|system| {
+        let size = value.kind.unit_in(system).from_si(value.si, air).abs();
+        let least = 0.5 * 10f64.powi(-i32::from(value.kind.decimals_in(system)));
+        size == 0.0 || (least..1e7).contains(&size)
+    })
 }
 
 fn on_the_way(step: &WorkedStep, air: Pressure) -> SetInput {
@@ -157,5 +169,18 @@ fn take(c: &Computation, input: &Input, words: &Words, air: Pressure) -> SetTake
             None => c.bounded_by_refrigerant(input).then(|| both(|_| words.refrigerants_range.clone())),
         },
         leave,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_figure_that_its_units_cannot_tell_is_left_to_the_working() {
+        let air = Pressure::STANDARD_ATMOSPHERE;
+        let told = |kind, si| speaks(Value { kind, si }, air);
+        assert!(told(Kind::Velocity, 4.7) && told(Kind::Ratio, 275_856.0) && told(Kind::Ratio, 0.0));
+        assert!(!told(Kind::Ratio, 5.3e21) && !told(Kind::Ratio, 1.4e-14) && !told(Kind::Area, 3.1e-4));
     }
 }

@@ -38,6 +38,7 @@ mod markdown;
 mod notice;
 mod plate;
 mod problem;
+mod shared_math;
 mod working;
 
 mod computation;

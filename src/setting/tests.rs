@@ -401,7 +401,7 @@ fn find_knows_every_kind_and_the_words_of_the_text() {
         .collect();
     for part in [
         "[\"What it tells\",\"lesson/superheat.html#what-it-tells-2\",\"1·1\",",
-        "\"sensing bulb\":[\"bulb\"]",
+        "\"sensing bulb\":[[\"bulb\",\"",
         "\"Table 2·1\"",
         "\"burn\":\"",
     ] {

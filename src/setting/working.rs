@@ -9,6 +9,7 @@ use super::block::PageLink;
 use super::figure::{SetFigure, SetInput};
 use super::press::Press;
 use super::print::Both;
+use super::shared_math::shared;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 use tera::Context;
@@ -154,6 +155,9 @@ fn anchor(sheet: usize) -> String {
 pub(super) fn mathematics(line: &Both) -> String {
     if line.us == line.si {
         return format!("<div>{}</div>", line.us);
+    }
+    if let Some(math) = shared(&line.us, &line.si) {
+        return format!("<div>{math}</div>");
     }
     // A reading against the air is made absolute on a line of its own, which the other system may have no need of; its
     // place stays, so that each system has as many.

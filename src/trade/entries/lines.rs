@@ -63,6 +63,7 @@ pub(super) fn line_pressure_drop() -> Computation {
     let rough = given("roughness", "ε", Kind::Length)
         .about("of the tube's wall; 1.5 µm is usual for drawn tube")
         .between(0.0, 1000.0, &unit::MICROMETER)
+        .shown((&unit::INCH, 6), (&unit::MICROMETER, 1))
         .default_to(1.5, 1, &unit::MICROMETER);
     let velocity = step("velocity", "v", Kind::Velocity, &flow / (&dense * bore_area(&bore)));
     let reynolds = step("Reynolds number", "Re", Kind::Ratio, &dense * &velocity * &bore / &viscosity);
