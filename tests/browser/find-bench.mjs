@@ -4,7 +4,8 @@
 //
 // Needs `cargo build --release` (or another program in PROGRAM). Lays out a handbook of LESSONS lessons (10,000 unless said) whose text is made of the demonstration handbook's sentences
 // and of made-up words, so that its vocabulary grows with it as that of a real one does; binds it;
-// opens its find page from the folder in a browser slowed four times and types. Prints figures for DEVELOPERS.md.
+// opens its find page from the folder in a browser slowed four times and types: whole searches half a second after the page
+// is there, sooner than a thumb is on the field, and letters from the moment it is there. Prints figures for DEVELOPERS.md.
 
 import { execFileSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
@@ -67,16 +68,21 @@ const root = JSON.parse(readFileSync(path.join(INTO, 'kit/find.js'), 'utf8').spl
 console.log(`${root.counts.reduce((a, b) => a + b, 0)} entries, ${root.words.length} parts of words, ${parts.length} files, ${kb(all)} in all`);
 console.log('typed                  first find takes up   first: on the screen   whole   next: on the screen   whole');
 const open = await browser();
+// The find page on a phone's screen, the browser slowed four times.
+async function slowed() {
+  const page = await (await open.newContext({ viewport: { width: 390, height: 844 } })).newPage();
+  const session = await page.context().newCDPSession(page);
+  await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
+  await page.goto(pathToFileURL(path.join(INTO, 'find.html')).href);
+  return page;
+}
 for (const typed of TYPED) {
   const firsts = [];
   const nexts = [];
   let taken = 0;
   for (let run = 0; run < 7; run += 1) {
-    const context = await open.newContext({ viewport: { width: 390, height: 844 } });
-    const page = await context.newPage();
-    const session = await context.newCDPSession(page);
-    await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
-    await page.goto(pathToFileURL(path.join(INTO, 'find.html')).href);
+    const page = await slowed();
+    await page.waitForTimeout(500);
     // From a key to what fills a phone's screen, and to all that is shown for it; the same again, with everything taken up, is
     // a further letter's answer.
     const answer = () => page.evaluate((typed) => new Promise((done) => {
@@ -96,10 +102,43 @@ for (const typed of TYPED) {
     firsts.push(await answer());
     nexts.push(await answer());
     taken = await page.evaluate(() => [...document.scripts].map((s) => s.src).filter((src) => src.includes('/kit/find'))).then((urls) => urls.reduce((sum, url) => sum + statSync(fileURLToPath(url)).size, 0));
-    await context.close();
+    await page.context().close();
   }
   const ms = (list, which) => `${middle(list.map((answer) => answer[which])).toFixed(0)} ms`;
   console.log(`${typed.padEnd(22)} ${kb(taken).padStart(18)}   ${ms(firsts, 0).padStart(20)} ${ms(firsts, 1).padStart(7)}   ${ms(nexts, 0).padStart(19)} ${ms(nexts, 1).padStart(7)}`);
+}
+// As a thumb types it, a letter every 120 ms into a field that was just opened: how long each letter waits for what it finds.
+console.log('typed letter by letter    slowest letter: on the screen   middle');
+for (const typed of TYPED) {
+  const slowest = [];
+  const usual = [];
+  for (let run = 0; run < 5; run += 1) {
+    const page = await slowed();
+    const waits = await page.evaluate(async (typed) => {
+      const field = document.getElementById('find');
+      const found = document.getElementById('found');
+      const begun = {};
+      const waits = {};
+      new MutationObserver(() => {
+        const { best } = found.dataset;
+        if (best in begun) waits[best] ??= performance.now() - begun[best];
+      }).observe(found, { attributes: true });
+      for (let end = 1; end <= typed.length; end += 1) {
+        const typedSoFar = typed.slice(0, end).trim();
+        begun[typedSoFar] ??= performance.now();
+        field.value = typed.slice(0, end);
+        field.dispatchEvent(new Event('input'));
+        await new Promise((on) => setTimeout(on, 120));
+      }
+      await new Promise((on) => setTimeout(on, 1000));
+      // A letter whose answer was overtaken by the next waited at least so long.
+      return Object.keys(begun).map((text) => waits[text] ?? 120);
+    }, typed);
+    slowest.push(Math.max(...waits));
+    usual.push(middle(waits));
+    await page.context().close();
+  }
+  console.log(`${typed.padEnd(22)} ${`${middle(slowest).toFixed(0)} ms`.padStart(30)} ${`${middle(usual).toFixed(0)} ms`.padStart(10)}`);
 }
 await open.close();
 console.log(`load average ${loadavg().map((n) => n.toFixed(1)).join(', ')}`);

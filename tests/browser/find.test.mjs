@@ -89,12 +89,38 @@ for (const [what, typed, leads] of [
   ['a term with a letter too many', 'supperheat', /superheat/],
   ['a term by another of its endings', 'superheated', /superheat/],
   ['a lesson by what is done in it', 'evacuating', /^lesson\/evacuation/],
+  ['a word half typed', 'subco', /subcooling/],
+  ['a word with its ending half typed', 'evaporati', /evaporat/],
+  ['a word that is cut shorter when whole', 'superhea', /superheat/],
+  ['a beginning of many words', 'su', /superheat|subcooling|suction/],
+  ['another name', 'txv', /expansion-valve/],
 ]) {
   test(`${what} is found: ${typed}`, async () => {
     const found = await finds(typed);
     assert.ok(found.slice(0, 6).some((to) => leads.test(to)), `first six: ${found.slice(0, 6).join(', ') || 'nothing'}`);
   });
 }
+
+test('what fills the screen comes with the words, without a part of its own', async () => {
+  for (const typed of ['superheat', 'subco', 'txv']) {
+    await window.turnTo('find.html');
+    const taken = await window.page.evaluate((typed) => new Promise((done) => {
+      const found = document.getElementById('found');
+      new MutationObserver((_, watch) => {
+        if (found.dataset.best !== typed) return;
+        watch.disconnect();
+        // The names of the parts by then, and how much is shown of them.
+        done({ parts: Object.keys(window.handbook), shown: found.querySelectorAll('.found a').length });
+      }).observe(found, { attributes: true, attributeFilter: ['data-best'] });
+      const field = document.getElementById('find');
+      field.value = typed;
+      field.dispatchEvent(new Event('input'));
+    }), typed);
+    assert.equal(taken.shown, 5, typed);
+    assert.ok(taken.parts.some((name) => /^w\d/.test(name)), typed);
+    assert.deepEqual(taken.parts.filter((name) => /^e\d/.test(name)), [], typed);
+  }
+});
 
 test('everything in the index is found by its title, and is where the index says', async () => {
   await window.turnTo('find.html');

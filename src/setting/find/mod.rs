@@ -1,11 +1,14 @@
 //! Find: its leaf, and the index that the reader's own machine looks in.
 //!
-//! `entries` gathers what there is to be found, `spelling` says when two words are the same, and `parts` makes scripts of it
-//! all, small enough that a search takes up little however large the handbook. The script of the theme looks in them.
+//! `entries` gathers what there is to be found, `spelling` says when two words are the same, `words` where each stands, and
+//! `parts` makes scripts of it all, small enough that a search takes up little however large the handbook. The script of the
+//! theme looks in them.
 
 mod spelling;
 
 mod entries;
+mod words;
+
 mod parts;
 
 use super::SettingError;

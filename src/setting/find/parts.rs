@@ -1,82 +1,35 @@
 //! The index in parts, so that a reader's machine takes up only those that a search asks for, however large the handbook.
 //!
 //! Every part is a script that puts its content under its name, because a page opened from a folder may not read a file.
+//! A slow machine takes about as long for a script whatever its size, so what is first shown for a word comes with the word.
 //! - `kit/find.js`: what there is: kinds, how many entries of each, where each part of the words begins, forms for a reading.
-//! - `kit/find/w*.js`: words without their endings, each with the entries it stands in; and what other names stand for.
-//! - `kit/find/l*.js`: how words that begin with a letter are spelled, for those half typed and for slips; `m*.js`: the same
-//!   by second letter, for slips in the first.
+//! - `kit/find/w*.js`: `of`, words without their endings and (marked by a star) beginnings of many words, each with the entries
+//!   it stands in; `also`, what other names stand for; `best`, the entries that are shown first for any of these and for the
+//!   terms' names of several words.
+//! - `kit/find/l*.js`: how words that begin with a letter are spelled, for slips; `m*.js`: the same by second letter, for
+//!   slips in the first.
 //! - `kit/find/e*.js`: the entries themselves.
 //! - `kit/find/t*.js`: rows of a table of pressure against temperature, for a reading that is typed.
 
 use super::spelling::{split, stem};
+use super::words::{NAMED, Places, Words};
 use super::{Entry, Form, Rows};
 use serde_json::{Value, json};
-use std::collections::{BTreeMap, BTreeSet};
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
 
 /// Entries in a part. Few, since those found lie far apart.
 const BLOCK: usize = 12;
 /// Bytes of words in a part, from which on the next begins.
-const PART: usize = 14_000;
-/// Entries kept for a word; those it weighs most in. A word that stands in more finds too much to be of use.
-const MOST_PLACES: usize = 4_000;
-/// Words kept in a list of spellings; those that stand in most places.
-const MOST_SPELLED: usize = 2_000;
+const PART: usize = 20_000;
+/// Entries that fill a phone's screen; so many come with a word.
+const SCREEN: usize = 5;
+/// What is found by another road than the words typed weighs so many tenths of what they find.
+const LESS: usize = 7;
+/// Entries of a word that are as quickly taken up from their own parts.
+const FEW: usize = 1;
 /// Digits of numbers in base 64, the first half of them those a number ends with.
 const DIGITS: &[u8; 64] = b"0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_-";
-
-/// What weighs how much: a word of a title, of another name, of the line below, of the text. Titles and names of few words
-/// weigh more: who types the whole of one wants it.
-const IN_TITLE: usize = 10;
-const WHOLE_TITLE: usize = 12;
-const IN_NAME: usize = 8;
-const WHOLE_NAME: usize = 10;
-const IN_LINE: usize = 3;
-const IN_TEXT: usize = 2;
-
-/// The words and where they stand.
-#[derive(Default)]
-struct Words {
-    /// By stem: weight by entry.
-    places: BTreeMap<String, BTreeMap<usize, usize>>,
-    /// By stem: how often each spelling was met.
-    spelled: BTreeMap<String, BTreeMap<String, usize>>,
-    /// By phrase: what it stands for.
-    stands_for: BTreeMap<String, BTreeSet<String>>,
-}
-
-impl Words {
-    fn know(&mut self, word: &str, entry: usize, weight: usize) {
-        let key = stem(word);
-        let known = self.places.entry(key.clone()).or_default().entry(entry).or_default();
-        *known = (*known).max(weight);
-        *self.spelled.entry(key).or_default().entry(word.to_owned()).or_default() += 1;
-    }
-
-    fn enter(&mut self, at: usize, entry: &Entry, terms: u8) {
-        let title = split(&entry.title);
-        for word in &title {
-            self.know(word, at, IN_TITLE + WHOLE_TITLE / title.len());
-            // Typed without its R.
-            if let Some(number) = word.strip_prefix('r')
-                && number.starts_with(|c: char| c.is_ascii_digit())
-            {
-                self.know(number, at, IN_TITLE - 1 + WHOLE_TITLE / title.len());
-            }
-        }
-        for name in &entry.names {
-            let name = split(name);
-            for word in &name {
-                self.know(word, at, IN_NAME + WHOLE_NAME / name.len());
-            }
-            // A search for another name searches for what it stands for too.
-            if entry.kind == terms && name != title {
-                self.stands_for.entry(name.join(" ")).or_default().insert(title.join(" "));
-            }
-        }
-        split(&entry.line).iter().for_each(|word| self.know(word, at, IN_LINE));
-        entry.text.iter().for_each(|word| self.know(word, at, IN_TEXT));
-    }
-}
 
 /// The parts by name, each the text of its script. `entries` stand by kind; `kinds` names them.
 pub(super) fn parts(
@@ -86,10 +39,6 @@ pub(super) fn parts(
     tables: &[Rows],
     forms: &[Form],
 ) -> BTreeMap<String, String> {
-    let mut words = Words::default();
-    for (at, entry) in entries.iter().enumerate() {
-        words.enter(at, entry, terms);
-    }
     let mut parts: BTreeMap<String, String> = BTreeMap::new();
     let mut put = |name: String, content: &Value| {
         let script = format!("(window.handbook=window.handbook||{{}})[\"{name}\"]={content};\n");
@@ -98,20 +47,16 @@ pub(super) fn parts(
     for (number, block) in entries.chunks(BLOCK).enumerate() {
         put(format!("e{number}"), &Value::Array(block.iter().map(Entry::shown).collect()));
     }
-    let mut synonyms: BTreeMap<String, BTreeMap<&String, &BTreeSet<String>>> = BTreeMap::new();
-    for (phrase, meant) in &words.stands_for {
-        let first = phrase.split(' ').next().unwrap_or_default();
-        synonyms.entry(stem(first)).or_default().insert(phrase, meant);
+    let words = Words::of(entries, terms);
+    let mut begins = Vec::new();
+    for (number, part) in in_parts(&words, entries).into_iter().enumerate() {
+        put(format!("w{number}"), &json!({ "of": part.of, "also": part.also, "best": part.best }));
+        begins.push(part.begins);
     }
-    let in_parts = in_parts(&words);
-    for (number, part) in in_parts.iter().enumerate() {
-        let also: BTreeMap<_, _> = part.keys().filter_map(|word| synonyms.get(*word)).flatten().collect();
-        put(format!("w{number}"), &json!({ "of": part, "also": also }));
-    }
-    let begins: Vec<&str> = in_parts.iter().filter_map(|part| part.keys().next().copied()).collect();
     for (list, place) in [("l", 0), ("m", 1)] {
-        for (letter, words) in spellings(&words, place) {
-            put(format!("{list}{letter}"), &Value::String(words));
+        for (letter, words) in words.spellings(place) {
+            let spelled = words.iter().map(|(word, worth)| format!("{word}{}", char::from(DIGITS[*worth])));
+            put(format!("{list}{letter}"), &Value::String(spelled.collect::<Vec<_>>().join(" ")));
         }
     }
     for (number, table) in tables.iter().enumerate() {
@@ -128,29 +73,92 @@ pub(super) fn parts(
     let forms: Vec<[&str; 4]> =
         forms.iter().map(|form| [form.title.as_str(), &form.href, &form.pressure, &form.temperature]).collect();
     let root = json!({
-        "kinds": kinds, "counts": counts, "block": BLOCK, "words": begins, "tables": tables, "forms": forms,
+        "kinds": kinds, "counts": counts, "block": BLOCK, "screen": SCREEN, "less": LESS as f64 / 10.0, "named": NAMED, "words": begins, "tables": tables, "forms": forms,
     });
     put("root".to_owned(), &root);
     parts
 }
 
+/// What is known of the words from one up to the next part's.
+#[derive(Default)]
+struct Part {
+    begins: String,
+    of: BTreeMap<String, String>,
+    also: BTreeMap<String, Vec<(String, String)>>,
+    best: BTreeMap<usize, Value>,
+}
+
+impl Part {
+    /// Puts the entries here that are shown first for `places`; gives how much longer that makes it.
+    fn show(&mut self, places: &Places, entries: &[Entry]) -> usize {
+        let mut longer = 0;
+        for at in first_shown(places, entries) {
+            self.best.entry(at).or_insert_with(|| {
+                let shown = entries[at].shown();
+                longer += shown.to_string().len() + 8;
+                shown
+            });
+        }
+        longer
+    }
+}
+
 /// The words with their places, in parts of about [`PART`] bytes.
-fn in_parts(words: &Words) -> Vec<BTreeMap<&str, String>> {
-    let mut parts: Vec<BTreeMap<&str, String>> = Vec::new();
+fn in_parts(words: &Words, entries: &[Entry]) -> Vec<Part> {
+    let half_typed = words.half_typed();
+    let mut known: BTreeMap<String, &Places> =
+        words.places.iter().map(|(word, places)| (word.clone(), places)).collect();
+    known.extend(half_typed.iter().map(|(beginning, places)| (format!("{beginning}*"), places)));
+    // Under the word they begin with.
+    let mut other_names: BTreeMap<String, Vec<_>> = BTreeMap::new();
+    for (phrase, meant) in words.other_names() {
+        let first = phrase.split(' ').next().unwrap_or_default();
+        other_names.entry(stem(first)).or_default().push((phrase, meant));
+    }
+    let mut parts: Vec<Part> = Vec::new();
     let mut size = PART;
-    for (word, places) in &words.places {
-        let places = places_text(places);
-        let longer = word.len() + places.len() + 6;
-        if size + longer > PART {
-            parts.push(BTreeMap::new());
+    for (word, places) in known {
+        if size >= PART {
+            parts.push(Part { begins: word.clone(), ..Part::default() });
             size = 0;
         }
-        size += longer;
-        if let Some(part) = parts.last_mut() {
-            part.insert(word, places);
+        let Some(part) = parts.last_mut() else { continue };
+        if places.len() > FEW {
+            size += part.show(places, entries);
         }
+        for (phrase, meant) in other_names.remove(&word).unwrap_or_default() {
+            let mut stands_for = Vec::new();
+            let mut found = words.searched(phrase);
+            for (name, places) in meant {
+                let text = places_text(&places);
+                size += phrase.len() + name.len() + text.len() + 10;
+                stands_for.push((name.to_owned(), text));
+                for (at, weight) in places {
+                    found.entry(at).or_insert(weight * LESS);
+                }
+            }
+            size += part.show(&found, entries);
+            if !stands_for.is_empty() {
+                part.also.insert(phrase.to_owned(), stands_for);
+            }
+        }
+        let text = places_text(places);
+        size += word.len() + text.len() + 6;
+        part.of.insert(word, text);
     }
     parts
+}
+
+/// The entries that fill the screen where a search finds `places`: kinds by the best of each, in each the best first.
+fn first_shown(places: &Places, entries: &[Entry]) -> Vec<usize> {
+    let mut kinds: BTreeMap<u8, Vec<(Reverse<usize>, usize)>> = BTreeMap::new();
+    for (at, weight) in places {
+        kinds.entry(entries[*at].kind).or_default().push((Reverse(*weight), *at));
+    }
+    let mut kinds: Vec<_> = kinds.into_iter().collect();
+    kinds.iter_mut().for_each(|(_, found)| found.sort_unstable());
+    kinds.sort_by_key(|(kind, found)| (found[0].0, *kind));
+    kinds.into_iter().flat_map(|(_, found)| found).take(SCREEN).map(|(_, at)| at).collect()
 }
 
 /// The entries a word stands in: for each weight its digit, then how far each entry is from the one before.
@@ -159,22 +167,16 @@ fn places_text(places: &BTreeMap<usize, usize>) -> String {
     for (entry, weight) in places {
         by_weight.entry(*weight).or_default().push(*entry);
     }
-    let mut left = MOST_PLACES;
-    let mut groups = Vec::new();
-    for (weight, entries) in by_weight.iter().rev() {
+    let groups = by_weight.iter().rev().map(|(weight, entries)| {
         let mut group = String::from(char::from(DIGITS[(*weight).min(DIGITS.len() - 1)]));
         let mut last = 0;
-        for entry in entries.iter().take(left) {
+        for entry in entries {
             number(entry - last, &mut group);
             last = *entry;
         }
-        left -= entries.len().min(left);
-        groups.push(group);
-        if left == 0 {
-            break;
-        }
-    }
-    groups.join(" ")
+        group
+    });
+    groups.collect::<Vec<_>>().join(" ")
 }
 
 /// A number in digits of which only the last is of the first half.
@@ -184,37 +186,6 @@ fn number(mut n: usize, out: &mut String) {
         n /= 32;
     }
     out.push(char::from(DIGITS[n]));
-}
-
-/// How words are spelled, by the letter at `place`, each with how much it is worth; sorted, with a blank between.
-fn spellings(words: &Words, place: usize) -> BTreeMap<char, String> {
-    let mut lists: BTreeMap<char, Vec<(usize, &str, &str)>> = BTreeMap::new();
-    for (key, spelled) in &words.spelled {
-        let Some(letter) = key.chars().nth(place) else { continue };
-        // A slip in the first letter of a short word makes another word of it.
-        let too_short = place == 1 && key.chars().count() < 5;
-        if too_short || key.chars().all(|c| c.is_ascii_digit()) || !letter.is_alphanumeric() {
-            continue;
-        }
-        let most = spelled.iter().max_by_key(|(word, met)| (**met, std::cmp::Reverse(word.len())));
-        let Some((word, _)) = most else { continue };
-        let worth = words.places.get(key).map_or(0, |places| places.values().sum());
-        lists.entry(letter).or_default().push((worth, key, word));
-    }
-    let listed = lists.into_iter().map(|(letter, mut words)| {
-        words.sort_by(|a, b| b.0.cmp(&a.0).then(a.1.cmp(b.1)));
-        words.truncate(MOST_SPELLED);
-        words.sort_by_key(|(_, key, _)| *key);
-        let words: Vec<String> = words
-            .iter()
-            .map(|(worth, _, word)| {
-                // Worth in steps of two, which is all that a choice between spellings needs.
-                format!("{word}{}", char::from(DIGITS[(worth + 1).ilog2() as usize]))
-            })
-            .collect();
-        (letter, words.join(" "))
-    });
-    listed.collect()
 }
 
 #[cfg(test)]

@@ -1,45 +1,46 @@
 // The handbook reads without this script. It remembers units and light, turns the key one question at a time, and finds.
-(function () {
-  'use strict';
+'use strict';
+// Of all scripts, which are one when they come to the page: what waits for the page to be there.
+function ready(then) { document.addEventListener('DOMContentLoaded', then); }
+(() => {
   var root = document.documentElement;
   // A locked-down reader keeps nothing; the choice then holds for the leaf.
   function kept(what) { try { return localStorage.getItem('pocketbook.' + what); } catch (e) { return null; } }
   function keep(what, value) { try { localStorage.setItem('pocketbook.' + what, value); } catch (e) {} }
+  // The root always says what is chosen: a style that had to look for the choice would look through a whole book at each change.
   function recall() {
-    ['units', 'light'].forEach(function (what) {
-      var value = kept(what);
-      if (!value) return;
-      root.dataset[what] = value;
-      var radio = document.getElementById(what + '-' + value);
+    ['units', 'light'].forEach(what => {
+      var value = kept(what), radio = value ? document.getElementById(what + '-' + value) : document.querySelector('[name=' + what + ']:checked');
       if (radio) radio.checked = true;
+      if (value || radio) root.dataset[what] = value || radio.value;
     });
   }
   root.classList.add('js');
   // Before anything is painted, and again on a leaf gone back to, which may have been left with another choice.
   recall();
   window.addEventListener('pageshow', recall);
-  document.addEventListener('DOMContentLoaded', function () {
+  ready(() => {
     recall();
     var light = document.querySelector('.light');
-    document.querySelectorAll('.tail input[type=radio]').forEach(function (radio) {
-      radio.addEventListener('change', function () {
+    document.querySelectorAll('.tail input[type=radio]').forEach(radio => {
+      radio.addEventListener('change', () => {
         root.dataset[radio.name] = radio.value;
         keep(radio.name, radio.value);
       });
     });
-    document.addEventListener('click', function (event) { if (light.open && !light.contains(event.target)) light.open = false; });
-    document.addEventListener('keydown', function (event) {
+    document.addEventListener('click', event => { if (light.open && !light.contains(event.target)) light.open = false; });
+    document.addEventListener('keydown', event => {
       if (event.key !== 'Escape' || !light.open) return;
       light.open = false;
       light.querySelector('summary').focus();
     });
-    document.querySelectorAll('[data-print]').forEach(function (button) { button.addEventListener('click', function () { window.print(); }); });
+    document.querySelectorAll('[data-print]').forEach(button => { button.addEventListener('click', () => { window.print(); }); });
   });
   // Workings print open.
   var shut = [];
-  window.addEventListener('beforeprint', function () {
+  window.addEventListener('beforeprint', () => {
     shut = [...document.querySelectorAll('.working:not([open])')];
-    shut.forEach(function (details) { details.open = true; });
+    shut.forEach(details => { details.open = true; });
   });
-  window.addEventListener('afterprint', function () { shut.forEach(function (details) { details.open = false; }); });
+  window.addEventListener('afterprint', () => { shut.forEach(details => { details.open = false; }); });
 })();

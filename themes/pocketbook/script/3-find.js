@@ -1,24 +1,27 @@
 // Find: everything happens here, on the reader's own machine, in the index that came with the copy. The index is in parts
 // (`src/setting/find/parts.rs` says which); only those that a search asks for are taken up.
-document.addEventListener('DOMContentLoaded', function () {
-  'use strict';
+ready(() => {
   var place = document.getElementById('found'), field = document.getElementById('find'), status = document.getElementById('taken');
   var parts = window.handbook, root = parts && parts.root;
   if (!place || !root) return;
-  var words = JSON.parse(place.dataset.words), title = document.title, coming = {}, first = [0];
-  var DIGITS = '0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_-', worth = {};
-  // Shown at first: of a kind, of all, at least before the rest; how many ends of a half typed word are tried, in how many parts; and from what weight
-  // on a word is a name by itself.
-  var OF_KIND = 8, OF_ALL = 24, SCREEN = 5, ENDS = 12, ENDS_IN = 3, NAMED = 18;
-  for (var d = 0; d < 64; d++) worth[DIGITS[d]] = d;
-  root.counts.forEach(function (count) { first.push(first[first.length - 1] + count); });
+  var words = JSON.parse(place.dataset.words), title = document.title, coming = {}, best = {}, first = [0];
+  var DIGITS = '0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_-', worth = new Uint8Array(128);
+  // Shown at first: of a kind, of all; how many ends of a half typed word are tried, and from how many
+  // places on none is.
+  var OF_KIND = 8, OF_ALL = 24, ENDS = 12, MANY = 400, ENDINGS = ['ations', 'ings', 'ers', 'ors', 'eds', 'es', 'ies', 'lys'];
+  for (var d = 0; d < 64; d++) worth[DIGITS.charCodeAt(d)] = d;
+  root.counts.forEach(count => { first.push(first[first.length - 1] + count); });
+  // What is found is put in order as numbers, which is quick: entries in their order, more than RANK apart what weighs more.
+  var RANK = 2 ** 24;
+  function ranked(score, i) { return i - Math.round(score * 64) * RANK; }
+  function at(rank) { return rank - Math.floor(rank / RANK) * RANK; }
 
   function part(name) {
     if (name in parts) return Promise.resolve(parts[name]);
-    return coming[name] || (coming[name] = new Promise(function (done) {
+    return coming[name] || (coming[name] = new Promise(done => {
       var script = document.createElement('script');
       script.src = 'kit/find/' + name + '.js';
-      script.onload = script.onerror = function () { done(name in parts ? parts[name] : null); };
+      script.onload = script.onerror = () => { done(name in parts ? parts[name] : null); };
       document.head.append(script);
     }));
   }
@@ -26,7 +29,7 @@ document.addEventListener('DOMContentLoaded', function () {
   // Words as they are compared: small letters, no accents, hyphens gone, `R 410 A` one word like `R-410A`.
   function split(text) {
     var out = [];
-    text.toLowerCase().normalize('NFD').replace(/[\u0300-\u036f\u00ad\-\u2010\u2011\u2019']/g, '').split(/[^\p{L}\p{N}/]+/u).forEach(function (word) {
+    text.toLowerCase().normalize('NFD').replace(/[\u0300-\u036f\u00ad\-\u2010\u2011\u2019']/g, '').split(/[^\p{L}\p{N}/]+/u).forEach(word => {
       var last = out[out.length - 1];
       if (!word) return;
       if (last === 'r' && /^\d/.test(word) || /^r?\d{2,4}$/.test(last) && /^[a-z]$/.test(word)) out[out.length - 1] += word;
@@ -48,20 +51,7 @@ document.addEventListener('DOMContentLoaded', function () {
   function partOf(key) {
     var low = 0, high = root.words.length - 1;
     while (low < high) { var middle = (low + high + 1) >> 1; if (root.words[middle] <= key) low = middle; else high = middle - 1; }
-    return 'w' + low;
-  }
-  // Weight by entry, out of `a3B1 25`.
-  function places(text) {
-    var found = new Map();
-    text.split(' ').forEach(function (group) {
-      var weight = worth[group[0]], at = 0, number = 0, scale = 1;
-      for (var i = 1; i < group.length; i++) {
-        var digit = worth[group[i]];
-        number += digit % 32 * scale;
-        if (digit < 32) { at += number; found.set(at, weight); number = 0; scale = 1; } else scale *= 32;
-      }
-    });
-    return found;
+    return low;
   }
   // How many slips apart two words are: a letter wrong, missing, too many, or two changed round. Gives up past `most`.
   function slips(a, b, most) {
@@ -80,67 +70,109 @@ document.addEventListener('DOMContentLoaded', function () {
     }
     return row[b.length];
   }
-  // How words are spelled that begin with `start`.
-  async function spelled(names, start) {
-    var lists = await Promise.all(names.map(part));
-    return lists.flatMap(list => (' ' + (list || '')).split(' ' + start).slice(1))
-      .map(function (word) { word = start + word.split(' ', 1)[0]; return { word: word.slice(0, -1), worth: worth[word[word.length - 1]] }; });
+  // The part that a word is in. What comes with it to be shown is kept.
+  function of(word) { return held(partOf(word)); }
+  async function held(n) {
+    var known = await part('w' + n) || { of: {}, also: {} };
+    Object.assign(best, known.best);
+    return known;
   }
-  async function take(word, share, found) {
-    var key = stem(word), of = (await part(partOf(key)) || {}).of || {};
-    if (!Object.hasOwn(of, key)) return;
-    places(of[key]).forEach(function (weight, entry) { found.set(entry, Math.max(found.get(entry) || 0, weight * share)); });
+  async function take(key, found) {
+    var words = (await of(key)).of;
+    if (Object.hasOwn(words, key)) enter(words[key], 1, found);
   }
+  // Numbers by entry, and which entries have one.
+  function none() { return { of: new Float64Array(first[first.length - 1]), all: [] }; }
+  // Weight by entry, out of `a3B1 25`.
+  function enter(text, share, found) {
+    var { of, all } = found;
+    text.split(' ').forEach(group => {
+      var weight = worth[group.charCodeAt(0)] * share, at = 0, number = 0, scale = 1;
+      for (var i = 1; i < group.length; i++) {
+        var digit = worth[group.charCodeAt(i)];
+        number += digit % 32 * scale;
+        if (digit < 32) {
+          at += number; number = 0; scale = 1;
+          if (!of[at]) all.push(at);
+          if (of[at] < weight) of[at] = weight;
+        } else scale *= 32;
+      }
+    });
+  }
+  // What a word half typed may become: the best of what begins so, put together beforehand where that is much.
+  async function grow(word, key, found) {
+    var put = word + '*', at = partOf(put), all = (await held(at)).of, more = [];
+    if (Object.hasOwn(all, put)) return enter(all[put], root.less, found);
+    while (at++ < partOf(word + '\uffff')) more.push(held(at));
+    all = Object.assign({}, all, ...(await Promise.all(more)).map(p => p.of));
+    var ends = Object.keys(all).filter(w => w !== key && w.startsWith(word) && !w.endsWith('*'));
+    ends.sort((a, b) => all[b].length - all[a].length).slice(0, ENDS).forEach(w => enter(all[w], root.less, found));
+    // An ending half typed: mounti, evaporati; and superhea, whose stem is no ending short of it.
+    for (var n = 1; !found.all.length && n < 5 && word.length - n > 3; n++) {
+      var begun = word.slice(-n), cut = word.slice(0, -n);
+      if (ENDINGS.some(e => e.startsWith(begun))) await Promise.all([take(stem(cut), found), take(cut, found)]);
+    }
+  }
+  // Which letters there are in a word, as bits.
+  function letters(word) { for (var bits = 0, i = word.length; i--;) bits |= 1 << word.charCodeAt(i) % 32; return bits; }
   // The entries a typed word finds, and what it was taken for where nothing is spelled so.
   async function look(word, growing) {
-    var found = new Map(), ends = [], taken = null, lists = growing && word.length > 1 && spelled(['l' + word[0]], word);
-    await take(word, 1, found);
-    if (lists) {
-      var inParts = new Set([partOf(stem(word))]);
-      ends = (await lists).filter(w => stem(w.word) !== stem(word));
-      ends.sort((a, b) => b.worth - a.worth);
-      ends = ends.slice(0, ENDS).filter(function (w) { var p = partOf(stem(w.word)); return inParts.has(p) || inParts.size < ENDS_IN && inParts.add(p); });
-      await Promise.all(ends.map(w => take(w.word, 0.7, found)));
-    }
-    if (!found.size && word.length > 3 && !/^\d+$/.test(word)) {
-      var most = word.length > 7 ? 2 : 1, key = stem(word), near = [];
-      var names = ['l' + word[0]];
-      if (word.length > 5) names.push('l' + word[1], 'm' + word[0], 'm' + word[1]);
-      (await spelled(names, '')).forEach(function (w) {
-        if (Math.abs(word.length - w.word.length) > 6) return;
-        var apart = Math.min(slips(key, stem(w.word), most), slips(word, w.word, most));
-        if (apart <= most) near.push([apart, -w.worth, w.word]);
-      });
+    var found = none(), taken = null, key = stem(word);
+    // A word that stands in many places is meant as it is. What it might become is on its way meanwhile.
+    growing = growing && word.length > 1;
+    if (growing) of(word + '*');
+    await take(key, found);
+    if (growing && found.all.length < MANY) await grow(word, key, found);
+    if (!found.all.length && word.length > 3 && !/^\d+$/.test(word)) {
+      var most = word.length > 7 ? 2 : 1, near = [], mine = letters(word) & letters(key);
+      // The first letter is seldom the wrong one: words with another are tried where none with this is one slip apart.
+      for (var names of [['l' + word[0]], word.length > 5 ? ['l' + word[1], 'm' + word[0], 'm' + word[1]] : []]) {
+        if (near.some(n => n[0] < 2)) break;
+        (await Promise.all(names.map(part))).join(' ').split(' ').forEach(w => {
+          var meant = w.slice(0, -1), apart, lacks = mine & ~letters(meant);
+          // Each letter that is not in it is a slip.
+          for (apart = 0; lacks; lacks &= lacks - 1) apart++;
+          if (apart > most || Math.abs(word.length - meant.length) > 6) return;
+          apart = Math.min(slips(key, stem(meant), most), slips(word, meant, most));
+          if (apart <= most) near.push([apart, -worth[w.charCodeAt(w.length - 1)], meant]);
+        });
+      }
       near.sort((a, b) => a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : 1));
-      if (near.length) { taken = near[0][2]; await take(taken, 1, found); }
+      if (near.length) { taken = near[0][2]; await take(stem(taken), found); }
     }
-    return { found: found, taken: taken };
+    return { found, taken };
   }
-  async function search(tokens, growing) {
-    var scores = new Map(), hits = new Map(), named = new Set(), taken = [];
+  async function search(tokens) {
+    var scores = none(), hits = new Uint8Array(scores.of.length), named = hits.slice(), taken = [], most = 0;
     tokens = tokens.slice();
-    var looked = await Promise.all(tokens.map((word, n) => look(word, growing && n === tokens.length - 1)));
-    looked.forEach(function (result, n) {
-      if (result.taken) { taken.push(result.taken); tokens[n] = result.taken; }
-      result.found.forEach(function (weight, i) { scores.set(i, (scores.get(i) || 0) + weight); hits.set(i, (hits.get(i) || 0) + 1); if (weight >= NAMED) named.add(i); });
+    var looked = await Promise.all(tokens.map((word, n) => look(word, n === tokens.length - 1)));
+    looked.forEach(({ taken: meant, found }, n) => {
+      if (meant) { taken.push(meant); tokens[n] = meant; }
+      for (var i of found.all) {
+        if (!hits[i]++) scores.all.push(i);
+        scores.of[i] += found.of[i];
+        if (hits[i] > most) most = hits[i];
+        if (found.of[i] >= root.named) named[i] = 1;
+      }
     });
-    var most = 0, list = [];
-    hits.forEach(function (n) { most = Math.max(most, n); });
     // Beside what has most of the words, what is called by one of them: `valve hunting` is hunting.
-    scores.forEach(function (score, i) { if (hits.get(i) === most || named.has(i)) list.push([score * hits.get(i) / most, i]); });
-    return { list: list, taken: taken, tokens: tokens, all: most === tokens.length };
+    var list = scores.all.filter(i => hits[i] === most || named[i]).map(i => ranked(scores.of[i] * hits[i] / most, i));
+    return { list, taken, tokens };
   }
   // Other names lead to what they stand for: a search for a synonym searches for its term too.
   async function answer(tokens) {
-    var result = await search(tokens, true), known = new Set(result.list.map(n => n[1]));
-    var whole = result.tokens.join(' '), also = tokens.length ? (await part(partOf(stem(result.tokens[0]))) || {}).also || {} : {};
-    for (var meant of Object.hasOwn(also, whole) ? also[whole] : []) {
-      var more = await search(meant.split(' '), false);
-      if (more.all) more.list.forEach(function (n) { if (!known.has(n[1])) { known.add(n[1]); result.list.push([n[0] * 0.7, n[1]]); } });
-      result.tokens = result.tokens.concat(more.tokens);
+    var result = await search(tokens), whole = result.tokens.join(' '), also = (await of(stem(result.tokens[0] || ''))).also;
+    if (Object.hasOwn(also, whole)) {
+      var known = new Set(result.list.map(at));
+      also[whole].forEach(meant => {
+        var more = none();
+        enter(meant[1], root.less, more);
+        more.all.forEach(i => { if (!known.has(i)) { known.add(i); result.list.push(ranked(more.of[i], i)); } });
+        result.tokens = result.tokens.concat(meant[0].split(' '));
+      });
     }
     result.tokens = result.tokens.map(stem);
-    result.list.sort((a, b) => b[0] - a[0] || a[1] - b[1]);
+    result.list = Float64Array.from(result.list).sort();
     return result;
   }
 
@@ -148,8 +180,8 @@ document.addEventListener('DOMContentLoaded', function () {
   var READING = /(^|\s)([-−+]?\d[\d.,]*)\s*°?\s*(psig?|barg?|kpag?|[fc])(?![a-z\d])/i;
   function reading(asked) {
     var read = READING.exec(asked), rest = read ? asked.replace(read[0], ' ') : asked, table = null;
-    split(rest).forEach(function (word) { [word, 'r' + word].forEach(function (name) { if (Object.hasOwn(root.tables, name)) table = root.tables[name]; }); });
-    return read && { rest: rest, table: table, said: read[0].trim(), number: number(read[2]) / (/^k/i.test(read[3]) ? 100 : 1), system: /^[pf]/i.test(read[3]) ? 'us' : 'si', pressure: /^[pbk]/i.test(read[3]) };
+    split(rest).forEach(word => { [word, 'r' + word].forEach(name => { if (Object.hasOwn(root.tables, name)) table = root.tables[name]; }); });
+    return read && { rest, table, said: read[0].trim(), number: number(read[2]) / (/^k/i.test(read[3]) ? 100 : 1), system: /^[pf]/i.test(read[3]) ? 'us' : 'si', pressure: /^[pbk]/i.test(read[3]) };
   }
   function number(text) { return Number(text.replace(/[−–]/g, '-').replace(/,(?=\d{3})/g, '').replace(',', '.')); }
   // The rows that a figure falls between: the first of the two; null outside.
@@ -165,7 +197,7 @@ document.addEventListener('DOMContentLoaded', function () {
     var side = table[read.system], box = element('section', 'at-once', [element('h2', '', [element('span', 'nw', [table.name]), ', ' + read.said])]), list = element('dl', ''), rows = side.rows;
     var columns = table.one ? [[2, words.both]] : [[2, words.dew], [1, words.bubble]];
     function shown(figures, unit) { return figures[0] === figures[1] ? figures[0] + '\u00a0' + unit : words.to.replace('{from}', figures[0]).replace('{to}', figures[1] + '\u00a0' + unit); }
-    columns.forEach(function (column) {
+    columns.forEach(column => {
       var at = between(rows, read.pressure ? column[0] : 0, read.number);
       var dd = element('dd', '');
       if (at) {
@@ -178,7 +210,7 @@ document.addEventListener('DOMContentLoaded', function () {
       list.append(element('div', '', [element('dt', '', [column[1]]), dd]));
     });
     // The forms that take such a reading, with it filled in.
-    list.append(element('div', '', [element('dt', '', [words.form]), element('dd', '', root.forms.map(function (form) {
+    list.append(element('div', '', [element('dt', '', [words.form]), element('dd', '', root.forms.map(form => {
       var link = element('a', '', [element('b', '', [form[0]])]), asked = new URLSearchParams({ refrigerant: table.name });
       asked.set(form[read.pressure ? 2 : 3], read.number + ' ' + (read.pressure ? side.p : side.t));
       link.href = form[1].replace('#', '?' + asked + '#');
@@ -188,20 +220,20 @@ document.addEventListener('DOMContentLoaded', function () {
     return box;
   }
 
-  function element(name, kind, inside) { var n = document.createElement(name); if (kind) n.className = kind; (inside || []).forEach(function (i) { n.append(i); }); return n; }
+  function element(name, kind, inside) { var n = document.createElement(name); if (kind) n.className = kind; (inside || []).forEach(i => n.append(i)); return n; }
   // The words that were looked for, marked.
   function marked(text, tokens) {
     var span = element('span');
-    text.split(/([^\s,.;:()]+)/).forEach(function (piece) {
-      var low = piece.toLowerCase(), is = tokens.some(t => low.includes(t[0])) && split(piece).some(function (word) { var s = stem(word); return tokens.some(t => t === s || t.length > 1 && word.indexOf(t) === 0 || /^r\d/.test(s) && s.slice(1) === t); });
+    text.split(/([^\s,.;:()]+)/).forEach(piece => {
+      var low = piece.toLowerCase(), is = tokens.some(t => low.includes(t[0])) && split(piece).some(word => { var s = stem(word); return tokens.some(t => t === s || t.length > 1 && word.indexOf(t) === 0 || /^r\d/.test(s) && s.slice(1) === t); });
       span.append(is ? element('mark', '', [piece]) : piece);
     });
     return span;
   }
   function kindOf(i) { var kind = 0; while (i >= first[kind + 1]) kind++; return kind; }
-  async function entry(i) { var block = await part('e' + Math.floor(i / root.block)); return block && block[i % root.block]; }
-  async function item(n, tokens) {
-    var e = await entry(n[1]);
+  async function entry(i) { if (best[i]) return best[i]; var block = await part('e' + Math.floor(i / root.block)); return block && block[i % root.block]; }
+  async function item(rank, tokens) {
+    var e = await entry(at(rank));
     if (!e) return '';
     var a = element('a', '', [element('span', 't', [marked(e[0], tokens)])]);
     if (e[2]) a.firstChild.append(element('span', 'dots'), element('span', 'p', [e[2]]));
@@ -209,21 +241,26 @@ document.addEventListener('DOMContentLoaded', function () {
     if (e[3]) { var line = marked(e[3], tokens); line.className = 's'; a.append(line); }
     return element('li', '', [a]);
   }
+  // A kind with its first `count`; `most` are there once the rest are taken up.
+  function items(list, tokens) { return Promise.all(list.map(rank => item(rank, tokens))); }
   async function group(g, tokens) {
-    var list = g.list, ul = element('ul', 'found', await Promise.all(list.slice(0, g.count).map(n => item(n, tokens))));
-    var out = [element('h2', 'found-kind', [root.kinds[g.kind]]), ul];
-    if (list.length > g.count) {
+    g.ul = element('ul', 'found', await items(g.list.slice(0, g.count), tokens));
+    return [element('h2', 'found-kind', [root.kinds[g.kind]]), g.ul];
+  }
+  async function fill(g, tokens) {
+    var list = g.list, ul = g.ul;
+    ul.append(...await items(list.slice(g.count, g.most), tokens));
+    if (list.length > g.most) {
       var more = element('button', 'press', [words.more]);
       more.type = 'button';
-      more.addEventListener('click', async function () {
-        var from = ul.children.length, next = await Promise.all(list.slice(from, from + OF_ALL).map(n => item(n, tokens)));
+      more.addEventListener('click', async () => {
+        var from = ul.children.length, next = await items(list.slice(from, from + OF_ALL), tokens);
         ul.append(...next);
         ul.children[from].firstChild.focus();
         if (ul.children.length >= list.length) more.remove();
       });
-      out.push(more);
+      ul.after(more);
     }
-    return out;
   }
   var run = 0;
   async function show() {
@@ -233,34 +270,48 @@ document.addEventListener('DOMContentLoaded', function () {
     var read = reading(asked), tokens = split(read ? read.rest : asked), groups = root.kinds.map(() => []);
     var both = await Promise.all([answer(tokens.length ? tokens : split(asked)), read && read.table !== null ? part('t' + read.table) : null]);
     var result = both[0], left = OF_ALL;
-    result.list.forEach(function (n) { groups[kindOf(n[1])].push(n); });
-    var shown = groups.map(function (list, kind) { return { kind: kind, list: list }; }).filter(g => g.list.length)
-      .sort((a, b) => b.list[0][0] - a.list[0][0] || a.kind - b.kind);
-    // Each kind has its best first; what room is left goes to the kinds in their order.
-    shown.forEach(function (g, n) { g.count = Math.min(g.list.length, OF_KIND, Math.max(2, left - 2 * (shown.length - n - 1))); left -= g.count; });
-    // What fills a phone's screen is taken up first, and shown; the rest comes below it. Either is dropped when more is typed.
-    for (var ahead = 0, n = 0; ahead < SCREEN && n < shown.length;) ahead += shown[n++].count;
+    result.list.forEach(rank => groups[kindOf(at(rank))].push(rank));
+    var shown = groups.map((list, kind) => ({ kind, list })).filter(g => g.list.length)
+      .sort((a, b) => a.list[0] - b.list[0]);
+    // Each kind has its best first; what room is left goes to the kinds in their order. What fills a phone's screen is shown
+    // first, the rest once it is taken up, below it. Either is dropped when more is typed.
+    var ahead = root.screen;
+    shown.forEach((g, n) => {
+      g.most = Math.min(g.list.length, OF_KIND, Math.max(2, left - 2 * (shown.length - n - 1)));
+      g.count = Math.min(g.most, ahead);
+      left -= g.most;
+      ahead -= g.count;
+    });
     async function made(some) { return (await Promise.all(some.map(g => group(g, result.tokens)))).flat(); }
-    var best = await made(shown.slice(0, n));
+    var top = shown.filter(g => g.count), screen = await made(top);
     if (mine !== run) return;
-    place.replaceChildren(...(both[1] ? [atOnce(read, both[1])] : []), ...best);
+    place.replaceChildren(...(both[1] ? [atOnce(read, both[1])] : []), ...screen);
     status.textContent = result.list.length || both[1]
       ? words.count.replace('{count}', result.list.length) + (result.taken.length ? ' ' + words.taken.replace('{taken}', result.taken.join(', ')) : '')
       : words.none.replace('{asked}', '“' + asked + '”');
     place.dataset.best = asked;
-    var rest = await made(shown.slice(n));
+    var rest = shown.filter(g => !g.count), below = await made(rest);
     if (mine !== run) return;
-    place.append(...rest);
-    place.dataset.for = asked;
+    place.append(...below);
+    await Promise.all(top.concat(rest).map(g => fill(g, result.tokens)));
+    if (mine === run) place.dataset.for = asked;
   }
   field.value = new URLSearchParams(location.search).get('for') || '';
-  field.addEventListener('input', function () {
+  field.addEventListener('input', () => {
     show();
     // A folder may be opened where this is not allowed.
     try { history.replaceState(null, '', '?for=' + encodeURIComponent(field.value) + location.hash); } catch (e) {}
   });
-  field.form.addEventListener('submit', function (event) { event.preventDefault(); show(); });
-  // What the first letter typed would wait for is made ready now.
-  setTimeout(reading, 0, title);
+  field.form.addEventListener('submit', event => { event.preventDefault(); show(); });
   show();
+  // A browser is slow to run anything for the first time: what the first letter typed would wait for is run through now, unseen,
+  // with a word that stands everywhere.
+  setTimeout(async () => {
+    var known = await held(root.words.length - 1), often = '\uffff';
+    known.of[often] = 'a' + '1'.repeat(2000);
+    reading(title);
+    await answer([often, often, often]);
+    delete known.of[often];
+    group({ kind: 0, list: Object.keys(known.best || {}).map(Number), count: root.screen }, []);
+  }, 0);
 });

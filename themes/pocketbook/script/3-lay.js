@@ -1,6 +1,5 @@
 // A straightedge laid by Find round the rows of a table that a reading falls between: `?lay=us-37-38#table-r-410a`.
-document.addEventListener('DOMContentLoaded', function () {
-  'use strict';
+ready(() => {
   var lay = /^(us|si)-(\d+)-(\d+)$/.exec(new URLSearchParams(location.search).get('lay') || '');
   var table = lay && document.getElementById(location.hash.slice(1));
   var rows = table ? table.querySelectorAll('.' + lay[1] + ' tbody tr') : [];
@@ -10,5 +9,5 @@ document.addEventListener('DOMContentLoaded', function () {
   // What was asked in one system of units is shown in it.
   document.getElementById('units-' + lay[1]).checked = true;
   document.documentElement.dataset.units = lay[1];
-  window.addEventListener('load', function () { rows[lay[2]].scrollIntoView({ block: 'center' }); });
+  window.addEventListener('load', () => { rows[lay[2]].scrollIntoView({ block: 'center' }); });
 });
