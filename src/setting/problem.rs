@@ -22,6 +22,8 @@ pub(super) struct Key {
     title: String,
     steps: Vec<SetInput>,
     answer: Both,
+    /// What is said beside the answer, as on the page.
+    say: String,
 }
 
 /// Sets one problem on the page of `workings`, and its key among `keys`.
@@ -40,20 +42,18 @@ pub(super) fn set(
     for step in &first.steps {
         working.figure(&SetFigure { equation: Vec::new(), ..step.figure.clone() });
     }
-    let say = match &problem.say {
-        Some(say) => set_line(press, page, &say.value, &problem.say_links, &mut working)?,
-        None => String::new(),
-    };
+    let say = said(press, page, problem, &mut working)?;
     let draws = tera::to_value(&set.draws).map(|draws| draws.to_string()).map_err(|error| SettingError::Template {
         template: "block/problem.html".to_owned(),
         says: error.to_string(),
     })?;
-    let key = key_to(problem, first);
+    let key = key_to(problem, first, say);
     let mut context = Context::new();
     context.insert("level", &level);
     context.insert("anchor", &key.anchor);
     context.insert("kind", &set.kind);
     context.insert("apart", &(press.book.front.keys == Keys::Apart));
+    context.insert("say", &key.say);
     keys.push(key);
     context.insert("title", &problem.title.value);
     context.insert("ask", &Both { us: print(&first.ask.us), si: print(&first.ask.si) });
@@ -64,18 +64,26 @@ pub(super) fn set(
     context.insert("slips", &slips);
     context.insert("others", &(set.draws.len() > 1));
     context.insert("draws", &in_single_quotes(&draws));
-    context.insert("say", &say);
     context.insert("working", &workings.set(press, &working)?);
     press.fill("block/problem.html", context)
 }
 
-fn key_to(problem: &Problem, draw: &SetDraw) -> Key {
+/// What is said beside a problem's answer, with its figures in `working`.
+fn said(press: &Press<'_>, page: &str, problem: &Problem, working: &mut Working) -> Result<String, SettingError> {
+    match &problem.say {
+        Some(say) => set_line(press, page, &say.value, &problem.say_links, working),
+        None => Ok(String::new()),
+    }
+}
+
+fn key_to(problem: &Problem, draw: &SetDraw, say: String) -> Key {
     let on_the_way = draw.steps.split_last().map_or(&[][..], |(_, before)| before);
     Key {
         anchor: format!("problem-{}", anchor(&problem.name.value)),
         title: problem.title.value.clone(),
         steps: on_the_way.iter().map(|step| SetInput { name: step.name.clone(), value: step.answer.clone() }).collect(),
         answer: draw.answer.clone(),
+        say,
     }
 }
 
@@ -103,21 +111,25 @@ pub(super) fn keys_page(press: &Press<'_>) -> Result<Option<String>, SettingErro
     if press.book.front.keys != Keys::Apart {
         return Ok(None);
     }
-    let draw = |problem: &Problem| press.figures.problems.get(&problem.name.value).and_then(|set| set.draws.first());
-    let key = |problem: &Problem| draw(problem).map(|draw| key_to(problem, draw));
-    let lessons = press.book.in_order().into_iter().map(|leaf| {
+    // What a figure of a remark stands on is shown where the problem is.
+    let key = |problem: &Problem| -> Option<Result<Key, SettingError>> {
+        let draw = press.figures.problems.get(&problem.name.value).and_then(|set| set.draws.first())?;
+        Some(said(press, address::KEYS, problem, &mut Working::default()).map(|say| key_to(problem, draw, say)))
+    };
+    let mut pages = Vec::new();
+    for leaf in press.book.in_order() {
         let problems = leaf.lesson.blocks.iter().filter_map(|block| match &block.kind {
             BlockKind::Practice(problem) => Some(problem),
             _ => None,
         });
-        KeysOf { title: &leaf.lesson.title.value, label: leaf.label(), keys: problems.filter_map(key).collect() }
-    });
-    let sets = press.book.problem_sets.values().map(|set| KeysOf {
-        title: &set.title.value,
-        label: String::new(),
-        keys: set.problems.iter().filter_map(key).collect(),
-    });
-    let pages: Vec<KeysOf<'_>> = lessons.chain(sets).filter(|page| !page.keys.is_empty()).collect();
+        let keys = problems.filter_map(key).collect::<Result<_, _>>()?;
+        pages.push(KeysOf { title: &leaf.lesson.title.value, label: leaf.label(), keys });
+    }
+    for set in press.book.problem_sets.values() {
+        let keys = set.problems.iter().filter_map(key).collect::<Result<_, _>>()?;
+        pages.push(KeysOf { title: &set.title.value, label: String::new(), keys });
+    }
+    pages.retain(|page| !page.keys.is_empty());
     let heading = Heading {
         path: address::KEYS,
         title: &press.theme.words.keys,
