@@ -68,6 +68,7 @@ test('every computation has a form, which gives what the program gives, whatever
 test('the case shown without script is the one that the script reckons, in lessons and in the reference', { timeout: 300_000 }, async () => {
   const still = await reader(open, { script: false }), quick = await reader(open);
   const faults = [];
+  let onTheWay = 0;
   const withForms = pages().filter((name) => text(name).includes('class="workform'));
   assert.ok(withForms.some((name) => name.startsWith('lesson/')));
   for (const name of withForms) {
@@ -79,6 +80,10 @@ test('the case shown without script is the one that the script reckons, in lesso
       const [there, here] = [await answer(still.page.locator('.workform').nth(n)), await answer(quick.page.locator('.workform').nth(n))];
       // A case that its author gave in units of the other system stands in the blanks rounded.
       if (!alike(here.us, there.us, 0.02) || !alike(here.si, there.si, 0.02)) faults.push(`${name}, form ${n + 1}: ${JSON.stringify(here)}, printed ${JSON.stringify(there)}`);
+      const listed = (window) => window.page.locator('.workform').nth(n).locator('[data-step]').evaluateAll((rows) => rows.map((row) => row.dataset.step).join('; '));
+      const [steps, again] = [await listed(still), await listed(quick)];
+      if (steps !== again) faults.push(`${name}, form ${n + 1}: on the way the page lists ${again || 'nothing'}, printed ${steps || 'nothing'}`);
+      onTheWay += steps.split('; ').filter(Boolean).length;
       const shut = await still.page.locator('.workform').nth(n).locator('.blanks').isVisible();
       const worked = await still.page.locator('.workform').nth(n).locator('.no-js').isVisible();
       if (shut || !worked) faults.push(`${name}, form ${n + 1}: without script there are blanks, or no worked case`);
@@ -88,6 +93,7 @@ test('the case shown without script is the one that the script reckons, in lesso
   await still.close();
   await quick.close();
   none(faults);
+  assert.ok(onTheWay > 50, `${onTheWay} figures on the way were compared`);
 });
 
 test('what is typed is read as the program reads it, and refused in the same words', async () => {

@@ -15,17 +15,25 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 const PROGRAM = process.env.COLDPRESS ?? path.join(root, 'target/release/coldpress');
 const dir = mkdtempSync(path.join(tmpdir(), 'coldpress-offline-'));
 const content = path.join(dir, 'content'), bound = path.join(dir, 'bound');
+// Hosts that still run; none may outlive a test that failed.
+const running = new Set();
 let open;
 before(async () => {
   open = await browser();
   execFileSync(PROGRAM, ['begin', content]);
   execFileSync(PROGRAM, ['bind', content, '--into', bound]);
 });
-after(async () => { await open.close(); rmSync(dir, { recursive: true }); });
+after(async () => {
+  running.forEach((child) => child.kill('SIGKILL'));
+  await open.close();
+  rmSync(dir, { recursive: true });
+});
 
 // A host at `port`; gives where it is and how to stop it.
 async function host(port = 0) {
   const child = spawn(PROGRAM, ['host', bound, '--listen', `127.0.0.1:${port}`], { stdio: ['ignore', 'pipe', 'inherit'] });
+  running.add(child);
+  child.on('exit', () => running.delete(child));
   const lines = createInterface({ input: child.stdout });
   const address = await new Promise((found, lost) => {
     lines.on('line', (line) => { const at = /^Open (\S+)/.exec(line); if (at) found(at[1]); });

@@ -63,5 +63,5 @@ self.addEventListener('fetch', function (event) {
 
 self.addEventListener('message', function (event) {
   if (event.data === 'which') event.ports[0].postMessage(edition);
-  if (event.data === 'open') self.skipWaiting();
+  if (event.data === 'open') event.waitUntil(self.skipWaiting());
 });

@@ -1,8 +1,7 @@
 // The key: one question at a time. Each answer is a plain link, so the browser's own way back is a step back. What is
 // read and answered makes the job's record: it outlives the page, and goes along where one tree leads into another. A
 // copy in one page has a key for every tree, its names with the tree's page before them.
-document.addEventListener('DOMContentLoaded', function () {
-  'use strict';
+ready(() => {
   var root = document.documentElement;
   function two(n) { return (n < 10 ? '0' : '') + n; }
   function clock(at) { var d = new Date(at); return two(d.getHours()) + ':' + two(d.getMinutes()); }
@@ -10,19 +9,19 @@ document.addEventListener('DOMContentLoaded', function () {
   function system() { var si = document.getElementById('units-si'); return si && si.checked ? 'si' : 'us'; }
   function same(text) { return { us: text, si: text }; }
   function put(node, both) {
-    ['us', 'si'].forEach(function (system) {
+    ['us', 'si'].forEach(system => {
       var span = node.appendChild(document.createElement('span'));
       span.className = system;
       span.textContent = both[system];
     });
   }
   function both(node) {
-    function text(system) { var part = node.cloneNode(true); part.querySelectorAll(system === 'us' ? '.si' : '.us').forEach(function (n) { n.remove(); }); return part.textContent.trim(); }
+    function text(system) { var part = node.cloneNode(true); part.querySelectorAll(system === 'us' ? '.si' : '.us').forEach(n => { n.remove(); }); return part.textContent.trim(); }
     return { us: text('us'), si: text('si') };
   }
   function named(href) { return decodeURIComponent(href.slice(1)); }
 
-  document.querySelectorAll('ol.key').forEach(function (list) {
+  document.querySelectorAll('ol.key').forEach(list => {
     var sheet = list.parentNode, leaf = list.closest('main'), alone = list.closest('.one-leaf'), words = list.dataset, start = words.start;
     var side = leaf.querySelector('.readings'), note = side.querySelector('input'), body = side.querySelector('[data-readings]'), spare = body.innerHTML;
     var figure = leaf.querySelector('.whole-tree'), said = leaf.querySelector('[data-copied]'), title = leaf.querySelector('h1').textContent;
@@ -38,7 +37,7 @@ document.addEventListener('DOMContentLoaded', function () {
       if (!jobs && window.name.indexOf(drawer) === 0) try { jobs = JSON.parse(window.name.slice(drawer.length)); } catch (e) {}
       if (!jobs || !jobs.by) jobs = { by: {} };
       job = whole(jobs.by[jobs.at]);
-      if (!job.steps.some(function (step) { return step.page === here || step.into === here; })) {
+      if (!job.steps.some(step => { return step.page === here || step.into === here; })) {
         jobs.at = here;
         job = whole(jobs.by[here]);
       }
@@ -48,7 +47,7 @@ document.addEventListener('DOMContentLoaded', function () {
     }
     // As it was kept, without what the tree no longer has; a fresh one where there is none.
     function whole(job) {
-      if (!job || !job.steps || !job.typed || job.steps.some(function (step) { return step.page === here && !way(step); })) return { note: '', steps: [], index: 0, typed: {} };
+      if (!job || !job.steps || !job.typed || job.steps.some(step => { return step.page === here && !way(step); })) return { note: '', steps: [], index: 0, typed: {} };
       return job;
     }
     function keep() {
@@ -90,18 +89,18 @@ document.addEventListener('DOMContentLoaded', function () {
       var id = asked(), at = document.getElementById(id), taken = [];
       index = job.index = standing(id);
       if (job.steps.length && mine()) keep();
-      leaf.querySelectorAll('.open,.chosen,.taken').forEach(function (n) { n.classList.remove('open', 'chosen', 'taken'); n.removeAttribute('aria-current'); });
+      leaf.querySelectorAll('.open,.chosen,.taken').forEach(n => { n.classList.remove('open', 'chosen', 'taken'); n.removeAttribute('aria-current'); });
       at.classList.add('open');
       taken.push(id);
-      job.steps.slice(0, index).forEach(function (step) {
+      job.steps.slice(0, index).forEach(step => {
         var link = step.page === here && way(step);
         if (!link) return;
         link.classList.add('chosen');
         link.setAttribute('aria-current', 'step');
         taken.push(step.from, step.into);
-        figure.querySelectorAll('[data-way="' + step.from.split(':').pop() + '.' + step.n + '"]').forEach(function (n) { n.classList.add('taken'); });
+        figure.querySelectorAll('[data-way="' + step.from.split(':').pop() + '.' + step.n + '"]').forEach(n => { n.classList.add('taken'); });
       });
-      figure.querySelectorAll('a').forEach(function (box) {
+      figure.querySelectorAll('a').forEach(box => {
         var leads = box.getAttribute('href');
         if (taken.indexOf(leads.charAt(0) === '#' ? named(leads) : leads) >= 0) box.classList.add('taken');
       });
@@ -121,8 +120,8 @@ document.addEventListener('DOMContentLoaded', function () {
     // The record: [when, tree, what was read or asked, what was found], the last in both systems of units.
     function record() {
       var rows = [];
-      job.steps.slice(0, index).forEach(function (step) {
-        (step.got || []).forEach(function (got) { rows.push([got.at, step.tree, got.name, same(got.text)]); });
+      job.steps.slice(0, index).forEach(step => {
+        (step.got || []).forEach(got => { rows.push([got.at, step.tree, got.name, same(got.text)]); });
         if (step.sum) rows.push([step.at, step.tree, step.sum.name, step.sum]);
         rows.push([step.at, step.tree, step.gate, step.found]);
       });
@@ -131,7 +130,7 @@ document.addEventListener('DOMContentLoaded', function () {
     function write() {
       var head, rows = record();
       body.textContent = '';
-      rows.forEach(function (row) {
+      rows.forEach(row => {
         var over = row[1] + ', ' + day(row[0]), tr;
         if (over !== head) { tr = body.insertRow(); tr.innerHTML = '<th colspan="3" scope="rowgroup"></th>'; tr.firstChild.textContent = head = over; }
         tr = body.insertRow();
@@ -145,18 +144,18 @@ document.addEventListener('DOMContentLoaded', function () {
     }
 
     // Readings: what is typed is read with its unit, sums are done with it, and an answer follows.
-    function each(form, what) { [].forEach.call(form.querySelectorAll('.blank'), function (blank) { what(blank, blank.dataset, blank.querySelector('input'), blank.querySelector('select')); }); }
+    function each(form, what) { [].forEach.call(form.querySelectorAll('.blank'), blank => { what(blank, blank.dataset, blank.querySelector('input'), blank.querySelector('select')); }); }
     function fill(form) {
-      each(form, function (blank, is, input, unit) {
+      each(form, (blank, is, input, unit) => {
         var typed = job.typed[is.reading], empty = (input || unit).value === '';
         if (typed && empty) { if (input) input.value = typed.number; unit.value = typed.unit; }
-        else if (input && empty) unit.selectedIndex = [].findIndex.call(unit.options, function (o) { return system() in o.dataset; });
+        else if (input && empty) unit.selectedIndex = [].findIndex.call(unit.options, o => { return system() in o.dataset; });
       });
     }
     // What the blanks hold: inputs for a sum, what goes into the record, and the first blank that is empty, or none of this.
     function taken(form) {
       var held = { given: {}, got: [] };
-      each(form, function (blank, is, input, unit) {
+      each(form, (blank, is, input, unit) => {
         var text = (input || unit).value.trim(), typed = job.typed[is.reading], written;
         if (!text) { if ('required' in is && !held.empty) held.empty = input || unit; return; }
         try {
@@ -176,19 +175,19 @@ document.addEventListener('DOMContentLoaded', function () {
       });
       return held;
     }
-    function remember(held) { held.got.forEach(function (got) { job.typed[got.name] = { number: got.number, unit: got.unit, at: got.at }; }); }
+    function remember(held) { held.got.forEach(got => { job.typed[got.name] = { number: got.number, unit: got.unit, at: got.at }; }); }
     // Says which answer follows; of several askings the last holds. Gives what the blanks hold, with that answer's link.
     function tell(form) {
       var turn = form.turn = {}, held = taken(form), verdict = form.querySelector('.verdict');
       var name = form.dataset.sum, ready = !held.why && !held.empty;
-      return Promise.resolve(name && ready ? reckoner.reckon(name, held.given) : null).then(function (sum) {
+      return Promise.resolve(name && ready ? reckoner.reckon(name, held.given) : null).then(sum => {
         if (sum) held.si = sum.si;
-        return sum && reckoner.sum(name).then(function (entry) { held.sum = { name: entry.answer.name, us: sum.text.us, si: sum.text.si, full: sum }; });
-      }).catch(function (error) { held.why = error.message; }).then(function () {
+        return sum && reckoner.sum(name).then(entry => { held.sum = { name: entry.answer.name, us: sum.text.us, si: sum.text.si, full: sum }; });
+      }).catch(error => { held.why = error.message; }).then(() => {
         if (form.turn !== turn) return null;
         verdict.textContent = held.why || '';
         if (held.why || held.empty) return held;
-        form.parentNode.querySelectorAll('.ways a').forEach(function (link) {
+        form.parentNode.querySelectorAll('.ways a').forEach(link => {
           if (!(held.si < +link.dataset.from) && !(held.si >= +link.dataset.to)) held.link = link;
         });
         if (held.sum) {
@@ -212,15 +211,15 @@ document.addEventListener('DOMContentLoaded', function () {
         div.appendChild(document.createElement('dt')).textContent = name;
         fill(div.appendChild(document.createElement('dd')));
       }
-      sum.inputs.forEach(function (input) { row(input.name, function (dd) { put(dd, input); }); });
+      sum.inputs.forEach(input => { row(input.name, dd => { put(dd, input); }); });
       var lines = { us: sum.lines('us'), si: sum.lines('si') };
-      (lines.us.length < lines.si.length ? lines.si : lines.us).forEach(function (line, n) {
-        row(line.name, function (dd) {
+      (lines.us.length < lines.si.length ? lines.si : lines.us).forEach((line, n) => {
+        row(line.name, dd => {
           put(dd, same(''));
-          ['us', 'si'].forEach(function (system) { if (lines[system][n]) dd.querySelector('.' + system).innerHTML = lines[system][n].mathml; });
+          ['us', 'si'].forEach(system => { if (lines[system][n]) dd.querySelector('.' + system).innerHTML = lines[system][n].mathml; });
         });
       });
-      sum.notes.forEach(function (text) { details.appendChild(document.createElement('p')).textContent = text; });
+      sum.notes.forEach(text => { details.appendChild(document.createElement('p')).textContent = text; });
     }
     function answer(link, held) {
       var question = link.closest('.step'), leads = link.getAttribute('href'), to = leads.charAt(0) === '#' && named(leads);
@@ -234,7 +233,7 @@ document.addEventListener('DOMContentLoaded', function () {
       index = job.index = job.steps.length;
       keep();
     }
-    list.addEventListener('click', function (event) {
+    list.addEventListener('click', event => {
       var link = event.target.closest('.ways a'), sign = event.target.closest('[data-sign]');
       if (link && !event.ctrlKey && !event.metaKey && !event.shiftKey) answer(link);
       if (!sign) return;
@@ -243,12 +242,12 @@ document.addEventListener('DOMContentLoaded', function () {
       input.focus();
       tell(sign.form);
     });
-    list.addEventListener('input', function (event) { tell(event.target.form); });
-    list.addEventListener('change', function (event) { remember(taken(event.target.form)); keep(); });
-    list.addEventListener('submit', function (event) {
+    list.addEventListener('input', event => { tell(event.target.form); });
+    list.addEventListener('change', event => { remember(taken(event.target.form)); keep(); });
+    list.addEventListener('submit', event => {
       event.preventDefault();
       var form = event.target;
-      tell(form).then(function (held) {
+      tell(form).then(held => {
         if (!held) return;
         if (held.link) {
           remember(held);
@@ -262,17 +261,17 @@ document.addEventListener('DOMContentLoaded', function () {
     });
     var forms = list.querySelectorAll('.take');
     // Where what reckons could not be had the answers can be pressed, as on paper.
-    if (!window.reckoner) forms.forEach(function (form) { form.remove(); });
-    else list.querySelectorAll('[data-fluid]').forEach(function (select) { reckoner.fluids.forEach(function (name) { select.add(new Option(name)); }); });
+    if (!window.reckoner) forms.forEach(form => { form.remove(); });
+    else list.querySelectorAll('[data-fluid]').forEach(select => { reckoner.fluids.forEach(name => { select.add(new Option(name)); }); });
 
-    note.addEventListener('input', function () { job.note = note.value; keep(); });
+    note.addEventListener('input', () => { job.note = note.value; keep(); });
     // A tree in a copy of one page is opened anew when one comes to it from elsewhere, as a page of its own would be.
-    window.addEventListener('hashchange', function () { var from = away; away = !mine(); if (away) return; if (from) open(); show(true); });
-    window.addEventListener('pageshow', function (event) { if (event.persisted) { open(); show(false); } });
-    document.querySelectorAll('.tail [name=units]').forEach(function (radio) {
-      radio.addEventListener('change', function () { leaf.querySelectorAll('.open .take').forEach(function (form) { fill(form); tell(form); }); });
+    window.addEventListener('hashchange', () => { var from = away; away = !mine(); if (away) return; if (from) open(); show(true); });
+    window.addEventListener('pageshow', event => { if (event.persisted) { open(); show(false); } });
+    document.querySelectorAll('.tail [name=units]').forEach(radio => {
+      radio.addEventListener('change', () => { leaf.querySelectorAll('.open .take').forEach(form => { fill(form); tell(form); }); });
     });
-    sheet.addEventListener('click', function (event) {
+    sheet.addEventListener('click', event => {
       var button = event.target.closest('[data-act]'), last = job.steps[index - 1];
       if (!button) return;
       if (button.dataset.act === 'again') {
@@ -280,7 +279,7 @@ document.addEventListener('DOMContentLoaded', function () {
         jobs.by[here] = null;
         job = whole();
         note.value = '';
-        forms.forEach(function (form) { if (form.isConnected) form.reset(); });
+        forms.forEach(form => { if (form.isConnected) form.reset(); });
         keep();
         index = 0;
         rest = start;
@@ -295,17 +294,17 @@ document.addEventListener('DOMContentLoaded', function () {
     function table() {
       var end = sheet.querySelector('.end.open'), as = system(), now = Date.now(), head = side.querySelectorAll('thead th');
       function text(node) { return both(node)[as].replace(/\s+/g, ' '); }
-      var rows = record().map(function (row) { return [day(row[0]), clock(row[0]), row[1], row[2], row[3][as]]; });
+      var rows = record().map(row => { return [day(row[0]), clock(row[0]), row[1], row[2], row[3][as]]; });
       if (end) rows.push([day(now), clock(now), title, words.outcome, text(end.querySelector('h3')) + '. ' + text(end.querySelector('p'))]);
       rows.unshift([words.date, head[0].textContent, words.tree, head[1].textContent, head[2].textContent]);
-      return rows.map(function (row, n) { return [n ? note.value : note.labels[0].textContent].concat(row); });
+      return rows.map((row, n) => { return [n ? note.value : note.labels[0].textContent].concat(row); });
     }
-    function printed(what) { return function () { root.classList.add(what); window.print(); }; }
+    function printed(what) { return () => { root.classList.add(what); window.print(); }; }
     var ways = {
       print: printed('record-only'),
       drawing: printed('drawing-only'),
-      copy: function () {
-        var text = table().map(function (row) { return row.join('\t'); }).join('\n');
+      copy: () => {
+        var text = table().map(row => { return row.join('\t'); }).join('\n');
         function done(well) { said.textContent = well ? said.dataset.copied : said.dataset.refused; }
         function old() {
           var area = document.body.appendChild(document.createElement('textarea')), well = false;
@@ -316,22 +315,22 @@ document.addEventListener('DOMContentLoaded', function () {
           area.remove();
           done(well);
         }
-        if (navigator.clipboard) navigator.clipboard.writeText(text).then(function () { done(true); }, old); else old();
+        if (navigator.clipboard) navigator.clipboard.writeText(text).then(() => { done(true); }, old); else old();
       },
-      save: function () {
+      save: () => {
         // As RFC 4180 has it; the mark in front tells spreadsheets that it is UTF-8.
-        var text = '\ufeff' + table().map(function (row) { return row.map(function (cell) { return '"' + cell.replace(/"/g, '""') + '"'; }).join(',') + '\r\n'; }).join('');
+        var text = '\ufeff' + table().map(row => { return row.map(cell => { return '"' + cell.replace(/"/g, '""') + '"'; }).join(',') + '\r\n'; }).join('');
         var link = document.createElement('a');
         link.href = URL.createObjectURL(new Blob([text], { type: 'text/csv;charset=utf-8' }));
         link.download = here.replace(/^.*\/|\.html$/g, '') + '-' + day(Date.now()) + '.csv';
         link.click();
-        setTimeout(function () { URL.revokeObjectURL(link.href); }, 1000);
+        setTimeout(() => { URL.revokeObjectURL(link.href); }, 1000);
       }
     };
-    leaf.querySelectorAll('[data-record]').forEach(function (button) { button.addEventListener('click', function () { ways[button.dataset.record](); }); });
+    leaf.querySelectorAll('[data-record]').forEach(button => { button.addEventListener('click', () => { ways[button.dataset.record](); }); });
     sheet.classList.add('walk');
     open();
     show(false);
   });
-  window.addEventListener('afterprint', function () { root.classList.remove('record-only', 'drawing-only'); });
+  window.addEventListener('afterprint', () => { root.classList.remove('record-only', 'drawing-only'); });
 });

@@ -1,49 +1,46 @@
 // Problems: an answer is held against the key; a slip that is known is named; another like it can be had.
-(function () {
-  'use strict';
-  document.addEventListener('DOMContentLoaded', function () {
-    document.querySelectorAll('.problem[data-draws]').forEach(function (problem) {
-      var draws = JSON.parse(problem.dataset.draws), at = 0, form = problem.querySelector('.try');
-      var input = form.querySelector('input'), verdict = form.querySelector('.verdict');
-      function metric() { var si = document.getElementById('units-si'); return si && si.checked ? 'si' : 'us'; }
-      function put(node, both) {
-        if (typeof both === 'string') { node.textContent = both; return; }
-        node.textContent = '';
-        ['us', 'si'].forEach(function (system) {
-          var span = document.createElement('span');
-          span.className = system;
-          span.textContent = both[system];
-          node.appendChild(span);
-        });
-      }
-      form.addEventListener('submit', function (event) {
-        event.preventDefault();
-        var draw = draws[at], kind = problem.dataset.kind, typed, air;
-        if (input.value.trim() === '') { verdict.textContent = verdict.dataset.none; return; }
-        try {
-          // The key was reckoned at the handbook's altitude, whatever the reader's own is.
-          air = reckoner.runtime.air(reckoner.handbook.altitude);
-          typed = reckoner.value(reckoner.readIn(input.value, kind, (problem.querySelector('.try .unit .' + metric()) || problem.querySelector('.try .unit')).textContent), air);
-        } catch (error) { verdict.textContent = error.message; return; }
-        function near(number) { return Math.abs(typed - number) <= draw.within * (1 + 1e-9); }
-        if (near(draw.number)) { verdict.textContent = verdict.dataset.right; return; }
-        var slip = draw.slips.filter(function (s) { return near(s[1]); })[0];
-        verdict.textContent = slip ? verdict.dataset[slip[0]] : verdict.dataset.wrong;
+ready(() => {
+  document.querySelectorAll('.problem[data-draws]').forEach(problem => {
+    var draws = JSON.parse(problem.dataset.draws), at = 0, form = problem.querySelector('.try');
+    var input = form.querySelector('input'), verdict = form.querySelector('.verdict');
+    function metric() { return document.documentElement.dataset.units || 'us'; }
+    function put(node, both) {
+      if (typeof both === 'string') { node.textContent = both; return; }
+      node.textContent = '';
+      ['us', 'si'].forEach(system => {
+        var span = document.createElement('span');
+        span.className = system;
+        span.textContent = both[system];
+        node.appendChild(span);
       });
-      var another = form.querySelector('[data-another]');
-      if (another) another.addEventListener('click', function () {
-        at = (at + 1) % draws.length;
-        put(problem.querySelector('[data-ask]'), draws[at].ask);
-        put(problem.querySelector('[data-answer]'), draws[at].answer);
-        var printed = document.querySelector('.keys [data-for="' + problem.id + '"]');
-        if (printed) put(printed, draws[at].answer);
-        // The printed working is that of the first draw.
-        problem.querySelector('[data-working]').hidden = at !== 0;
-        problem.querySelector('.key-answer').open = false;
-        input.value = '';
-        verdict.textContent = '';
-        input.focus();
-      });
+    }
+    form.addEventListener('submit', event => {
+      event.preventDefault();
+      var draw = draws[at], kind = problem.dataset.kind, typed, air;
+      if (input.value.trim() === '') { verdict.textContent = verdict.dataset.none; return; }
+      try {
+        // The key was reckoned at the handbook's altitude, whatever the reader's own is.
+        air = reckoner.runtime.air(reckoner.handbook.altitude);
+        typed = reckoner.value(reckoner.readIn(input.value, kind, (problem.querySelector('.try .unit .' + metric()) || problem.querySelector('.try .unit')).textContent), air);
+      } catch (error) { verdict.textContent = error.message; return; }
+      function near(number) { return Math.abs(typed - number) <= draw.within * (1 + 1e-9); }
+      if (near(draw.number)) { verdict.textContent = verdict.dataset.right; return; }
+      var slip = draw.slips.filter(s => { return near(s[1]); })[0];
+      verdict.textContent = slip ? verdict.dataset[slip[0]] : verdict.dataset.wrong;
+    });
+    var another = form.querySelector('[data-another]');
+    if (another) another.addEventListener('click', () => {
+      at = (at + 1) % draws.length;
+      put(problem.querySelector('[data-ask]'), draws[at].ask);
+      put(problem.querySelector('[data-answer]'), draws[at].answer);
+      var printed = document.querySelector('.keys [data-for="' + problem.id + '"]');
+      if (printed) put(printed, draws[at].answer);
+      // The printed working is that of the first draw.
+      problem.querySelector('[data-working]').hidden = at !== 0;
+      problem.querySelector('.key-answer').open = false;
+      input.value = '';
+      verdict.textContent = '';
+      input.focus();
     });
   });
-})();
+});

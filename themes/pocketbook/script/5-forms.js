@@ -1,12 +1,11 @@
 // Forms: the blanks are worked as they are filled, by the reckoner that came with the page.
-document.addEventListener('DOMContentLoaded', function () {
-  'use strict';
+ready(() => {
   var forms = document.querySelectorAll('.workform');
   if (!forms.length || !window.reckoner) return;
   var shown = reckoner.system(), asked = new URLSearchParams(location.search);
   function both(node, us, si) {
     node.textContent = '';
-    [['us', us], ['si', si]].forEach(function (side) {
+    [['us', us], ['si', si]].forEach(side => {
       var span = node.appendChild(document.createElement('span'));
       span.className = us === si ? '' : side[0];
       if (us !== si || side[0] === 'us') span.textContent = side[1]; else span.remove();
@@ -15,7 +14,7 @@ document.addEventListener('DOMContentLoaded', function () {
   function blanks(form) { return [...form.querySelectorAll('.blanks input')]; }
   // What is typed, in the units of the other system: a number alone is converted, one with its unit stays.
   function turned(entry, blank, from, to) {
-    var input = entry.inputs.find(function (i) { return i.name === blank.name; });
+    var input = entry.inputs.find(i => { return i.name === blank.name; });
     function beside(system) { return input.show ? reckoner.unitOf(input.kind, input.show[system][0]) : reckoner.unitIn(input.kind, system); }
     var air = reckoner.around().air, typed = blank.value.trim(), there = beside(from), here = beside(to), was = blank.was;
     // What was not changed since goes back to what it was.
@@ -32,7 +31,7 @@ document.addEventListener('DOMContentLoaded', function () {
     blank.was.shown = blank.value;
   }
   function altitude(form, entry) {
-    var blank = blanks(form).find(function (b) { return b.name === 'altitude'; });
+    var blank = blanks(form).find(b => { return b.name === 'altitude'; });
     if (!blank) return;
     var around = reckoner.around(), own = form.querySelector('[data-own]');
     own.hidden = !around.own;
@@ -40,21 +39,23 @@ document.addEventListener('DOMContentLoaded', function () {
   }
   function show(form, entry) {
     var given = {}, verdict = form.querySelector('.verdict'), answer = form.querySelector('[data-answer] .answer');
-    form.querySelectorAll('.blanks [name]').forEach(function (blank) {
+    form.querySelectorAll('.blanks [name]').forEach(blank => {
       if (blank.value.trim() !== '') given[blank.name] = blank.value;
       blank.removeAttribute('aria-invalid');
     });
     function say(text, kind) { var p = document.createElement('p'); p.textContent = text; if (kind) p.className = kind; verdict.append(p); return p; }
-    return reckoner.reckon(entry.name, given).then(function (found) {
+    return reckoner.reckon(entry.name, given).then(found => {
       verdict.textContent = '';
       both(answer, found.text.us, found.text.si);
-      form.querySelectorAll('[data-step]').forEach(function (row) { row.remove(); });
-      found.steps.forEach(function (step) {
+      form.querySelectorAll('[data-step]').forEach(row => { row.remove(); });
+      found.steps.forEach(step => {
         if (step[1] === found.si) return;
         var about = entry.steps[step[0]], row = document.createElement('tr'), text = {};
-        ['us', 'si'].forEach(function (system) {
+        ['us', 'si'].forEach(system => {
           text[system] = reckoner.print(step[1], reckoner.unitIn(about[0], system), reckoner.kinds.get(about[0]).decimals[system], found.air);
         });
+        // A figure that its units can't tell is left to the working: nought where it isn't, or a row of digits.
+        if ([text.us, text.si].some(t => step[1] && !/[1-9]/.test(t.split('\u00a0')[0]) || t.split(/[.\u00a0]/)[0].replace(/\D/g, '').length > 7)) return;
         row.dataset.step = step[0];
         row.append(document.createElement('th'), document.createElement('td'));
         row.firstChild.scope = 'row';
@@ -67,12 +68,12 @@ document.addEventListener('DOMContentLoaded', function () {
         var is = found.si < low - hair ? 'below' : found.si > high + hair ? 'above' : 'within';
         verdict.append(form.querySelector('[data-says]').content.querySelector('[data-verdict=' + is + ']').cloneNode(true));
       }
-      found.notes.forEach(function (note) { say(note); });
+      found.notes.forEach(note => { say(note); });
       working(form, found);
-    }, function (error) {
+    }, error => {
       verdict.textContent = '';
       answer.textContent = '\u2014';
-      form.querySelectorAll('[data-step]').forEach(function (row) { row.lastChild.textContent = '\u2014'; });
+      form.querySelectorAll('[data-step]').forEach(row => { row.lastChild.textContent = '\u2014'; });
       say(error.missing ? form.dataset.fill.replace('{name}', error.input) : error.message, 'wrong');
       var blank = error.input && form.querySelector('.blanks [name="' + CSS.escape(error.input) + '"]');
       if (blank) blank.setAttribute('aria-invalid', 'true');
@@ -88,64 +89,64 @@ document.addEventListener('DOMContentLoaded', function () {
     both(sheet.querySelector('b'), found.text.us, found.text.si);
     var inputs = sheet.children[1].querySelector('dd'), numbers = [...sheet.querySelectorAll('.sum .eq')].pop();
     inputs.textContent = '';
-    found.inputs.forEach(function (input, i) {
+    found.inputs.forEach((input, i) => {
       var span = document.createElement('span');
       both(span, input.us, input.si);
       inputs.append((i ? '; ' : '') + input.name + ' ', span);
     });
     numbers.textContent = '';
-    ['us', 'si'].forEach(function (system) {
+    ['us', 'si'].forEach(system => {
       var side = numbers.appendChild(document.createElement('div'));
       side.className = system;
       // One system may need a line more than the other.
-      found.lines(system).forEach(function (line) { side.appendChild(document.createElement('div')).innerHTML = line.mathml; });
+      found.lines(system).forEach(line => { side.appendChild(document.createElement('div')).innerHTML = line.mathml; });
     });
   }
-  forms.forEach(function (form) {
-    reckoner.sum(form.dataset.sum).then(function (entry) {
-      form.querySelectorAll('select').forEach(function (select) {
+  forms.forEach(form => {
+    reckoner.sum(form.dataset.sum).then(entry => {
+      form.querySelectorAll('select').forEach(select => {
         var chosen = select.value;
         select.textContent = '';
-        reckoner.fluids.forEach(function (name) { select.append(new Option(name, name, name === chosen, name === chosen)); });
+        reckoner.fluids.forEach(name => { select.append(new Option(name, name, name === chosen, name === chosen)); });
       });
-      blanks(form).forEach(function (blank) { blank.value = blank.dataset[shown]; });
+      blanks(form).forEach(blank => { blank.value = blank.dataset[shown]; });
       // What was typed in Find stands filled in, as a number alone where its unit stands beside the blank.
-      form.querySelectorAll('.blanks [name]').forEach(function (blank) {
+      form.querySelectorAll('.blanks [name]').forEach(blank => {
         var typed = asked.get(blank.name), unit = blank.parentNode.querySelector('.unit .' + shown);
         if (typed) blank.value = unit ? typed.replace(' ' + unit.textContent, '') : typed;
       });
       altitude(form, entry);
-      var wait, again = function () { show(form, entry).then(function () { form.dataset.done = (+form.dataset.done || 0) + 1; }); };
-      form.addEventListener('input', function (event) {
+      var wait, again = () => { show(form, entry).then(() => { form.dataset.done = (+form.dataset.done || 0) + 1; }); };
+      form.addEventListener('input', event => {
         clearTimeout(wait);
-        wait = setTimeout(function () {
+        wait = setTimeout(() => {
           if (event.target.name === 'altitude') {
             var text = event.target.value.trim(), unit = shown === 'us' ? ' ft' : ' m';
             // What cannot be read is said with the answer.
             try { reckoner.keepAltitude(text === '' || text === event.target.dataset[shown] ? null : /[a-z'\u2032]/i.test(text) ? text : text + unit); } catch (error) {}
-            forms.forEach(function (other) { other.dispatchEvent(new Event('altitude')); });
+            forms.forEach(other => { other.dispatchEvent(new Event('altitude')); });
           } else again();
         }, 150);
       });
-      form.addEventListener('altitude', function () { altitude(form, entry); again(); });
-      form.addEventListener('units', function (event) {
-        blanks(form).forEach(function (blank) { if (blank.name !== 'altitude') turned(entry, blank, event.detail.from, event.detail.to); });
+      form.addEventListener('altitude', () => { altitude(form, entry); again(); });
+      form.addEventListener('units', event => {
+        blanks(form).forEach(blank => { if (blank.name !== 'altitude') turned(entry, blank, event.detail.from, event.detail.to); });
         altitude(form, entry);
         again();
       });
       var back = form.querySelector('[data-own] button');
-      if (back) back.addEventListener('click', function () {
+      if (back) back.addEventListener('click', () => {
         reckoner.keepAltitude(null);
-        forms.forEach(function (other) { other.dispatchEvent(new Event('altitude')); });
+        forms.forEach(other => { other.dispatchEvent(new Event('altitude')); });
       });
       again();
     });
   });
-  document.querySelectorAll('.tail input[name=units]').forEach(function (radio) {
-    radio.addEventListener('change', function () {
+  document.querySelectorAll('.tail input[name=units]').forEach(radio => {
+    radio.addEventListener('change', () => {
       var from = shown;
       shown = radio.value;
-      if (from !== shown) forms.forEach(function (form) { form.dispatchEvent(new CustomEvent('units', { detail: { from: from, to: shown } })); });
+      if (from !== shown) forms.forEach(form => { form.dispatchEvent(new CustomEvent('units', { detail: { from: from, to: shown } })); });
     });
   });
 });
