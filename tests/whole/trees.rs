@@ -244,14 +244,18 @@ fn with_bound_moved(run: &Interval, place: f64, by: f64) -> Option<String> {
 
 /// Slips that change nothing for anyone: they lead by way of a second question, asked of the same reading, whose answer
 /// the first has settled. More superheat than comfort cooling is set for is also more than a cooler or a freezer is, and
-/// what passes in a freezer passes in a cooler.
-const SETTLED_ALREADY: [&str; 14] = [
-    "before-adjusting: `above value:superheat-comfort` of `superheat-comfort` leads to `superheat-cooler`",
-    "before-adjusting: `above value:superheat-comfort` of `superheat-comfort` leads to `superheat-freezer`",
-    "before-adjusting: `below value:superheat-medium` of `superheat-cooler` leads to `superheat-comfort`",
-    "before-adjusting: `above value:superheat-medium` of `superheat-cooler` leads to `superheat-freezer`",
-    "before-adjusting: `below value:superheat-low` of `superheat-freezer` leads to `superheat-comfort`",
-    "before-adjusting: `below value:superheat-low` of `superheat-freezer` leads to `superheat-cooler`",
+/// what passes in a freezer passes in a cooler. A condenser full of liquid, or one that is in order, is so when asked again.
+const SETTLED_ALREADY: [&str; 18] = [
+    "before-adjusting: `above value:superheat-leave-comfort` of `superheat-comfort` leads to `superheat-cooler`",
+    "before-adjusting: `above value:superheat-leave-comfort` of `superheat-comfort` leads to `superheat-freezer`",
+    "before-adjusting: `below value:superheat-leave-cooler` of `superheat-cooler` leads to `superheat-comfort`",
+    "before-adjusting: `above value:superheat-leave-cooler` of `superheat-cooler` leads to `superheat-freezer`",
+    "before-adjusting: `below value:superheat-leave-freezer` of `superheat-freezer` leads to `superheat-comfort`",
+    "before-adjusting: `below value:superheat-leave-freezer` of `superheat-freezer` leads to `superheat-cooler`",
+    "head-high: `yes` of `condenser-as-well` leads to `subcooling`",
+    "head-high: `above value:subcooling-tolerance` of `subcooling` leads to `excess`",
+    "head-high: `above value:subcooling-tolerance` of `subcooling` leads to `condenser-as-well`",
+    "head-high: `yes` of `discharge-path` leads to `condenser-as-well`",
     "suction-low: `above value:superheat-range` of `superheat-comfort` leads to `superheat-cooler`",
     "suction-low: `above value:superheat-range` of `superheat-comfort` leads to `superheat-freezer`",
     "suction-low: `below value:superheat-range-cooler` of `superheat-cooler` leads to `superheat-comfort`",
