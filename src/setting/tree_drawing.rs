@@ -13,7 +13,8 @@ use super::tree_layout::{Door, Layout, Line, Shape, Spacing, lay};
 use super::words::fill;
 use crate::handbook::Tree;
 
-const SPACING: Spacing = Spacing { width: 204.0, between_columns: 56.0, between_boxes: 18.0, passing: 10.0 };
+const SPACING: Spacing =
+    Spacing { width: 204.0, between_columns: 56.0, between_boxes: 18.0, passing: 10.0, between_lines: 4.0 };
 /// From one column to the next.
 const COLUMN: f64 = SPACING.width + SPACING.between_columns;
 /// From the edge of a box to its words.
@@ -180,11 +181,19 @@ impl Strip {
     }
 }
 
-/// The strips of a drawing, of so many columns each.
-fn strips(layout: &Layout, shapes: &[Shape], columns: usize, to_a_strip: usize) -> Vec<Strip> {
-    let width = to_a_strip as f64 * COLUMN;
-    let left = |strip: usize| strip as f64 * width - SPACING.between_columns / 2.0;
-    (0..columns.div_ceil(to_a_strip)).map(|strip| Strip::of(layout, shapes, left(strip), width)).collect()
+/// The strips of a drawing, of at most so many columns each, that stand lowest together.
+fn strips(layout: &Layout, shapes: &[Shape], columns: usize, at_most: usize) -> Vec<Strip> {
+    let of = |from: usize, to: usize| {
+        let left = from as f64 * COLUMN - SPACING.between_columns / 2.0;
+        Strip::of(layout, shapes, left, (to - from) as f64 * COLUMN)
+    };
+    // By column, the best strips of all columns before it.
+    let mut best: Vec<Vec<Strip>> = vec![Vec::new()];
+    for to in 1..=columns {
+        let ways = (to.saturating_sub(at_most)..to).map(|from| [best[from].as_slice(), &[of(from, to)]].concat());
+        best.extend(ways.min_by(|one, other| height_on_a_sheet(one).total_cmp(&height_on_a_sheet(other))));
+    }
+    best.pop().unwrap_or_default()
 }
 
 /// How high strips stand together on a sheet.
@@ -192,13 +201,15 @@ fn height_on_a_sheet(strips: &[Strip]) -> f64 {
     strips.iter().map(|strip| strip.height() + BETWEEN_STRIPS).sum::<f64>() - BETWEEN_STRIPS
 }
 
+/// How wide strips are together on a sheet.
+fn widest(strips: &[Strip]) -> f64 {
+    strips.iter().map(|strip| strip.width).fold(COLUMN, f64::max)
+}
+
 /// The strips in which a drawing is largest on a sheet; of several alike, the fewest.
 fn largest_strips(layout: &Layout, shapes: &[Shape]) -> Vec<Strip> {
     let columns = (((layout.width + SPACING.between_columns) / COLUMN).round() as usize).max(1);
-    let scale = |strips: &[Strip]| {
-        let width = strips.first().map_or(COLUMN, |strip| strip.width);
-        (SHEET.0 / width).min(SHEET.1 / height_on_a_sheet(strips))
-    };
+    let scale = |strips: &[Strip]| (SHEET.0 / widest(strips)).min(SHEET.1 / height_on_a_sheet(strips));
     (1..columns).rev().map(|to_a_strip| strips(layout, shapes, columns, to_a_strip)).fold(
         strips(layout, shapes, columns, columns),
         |best, next| if scale(&next) > scale(&best) { next } else { best },
@@ -252,10 +263,9 @@ fn drawing(press: &Press<'_>, tree: &Tree, leaves: &[Leaf]) -> String {
 /// The strips one below the other, for paper. A strip is used whole: what is used keeps the rules that begin at an SVG,
 /// and none that begin above it. Its own margin is above what it holds.
 fn on_a_sheet(strips: &[Strip]) -> String {
-    let width = strips.first().map_or(COLUMN, |strip| strip.width);
     let mut out = format!(
         "<svg class=\"on-sheet\" viewBox=\"0 0 {} {}\" aria-hidden=\"true\">",
-        number(width),
+        number(widest(strips)),
         number(height_on_a_sheet(strips))
     );
     let mut below = 0.0;
@@ -263,7 +273,7 @@ fn on_a_sheet(strips: &[Strip]) -> String {
         out.push_str(&format!(
             "<svg y=\"{}\" width=\"{1}\" height=\"{2}\" viewBox=\"0 {3} {1} {2}\"><use href=\"#strip-{at}\"/></svg>",
             number(below),
-            number(width),
+            number(strip.width),
             number(strip.height()),
             number(strip.top)
         ));

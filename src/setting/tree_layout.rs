@@ -39,6 +39,8 @@ pub(super) struct Spacing {
     pub(super) between_boxes: f64,
     /// What a line that passes a column takes there.
     pub(super) passing: f64,
+    /// Between two lines that pass a column. A line and a box stand halfway between this and what two boxes do.
+    pub(super) between_lines: f64,
 }
 
 /// Boxes placed and lines drawn.
@@ -66,6 +68,8 @@ pub(super) struct Line {
 struct Item {
     height: f64,
     column: usize,
+    /// How far it stands from its like.
+    clear: f64,
     /// How strongly it is drawn to where its lines would be straight.
     pull: f64,
 }
@@ -96,7 +100,7 @@ const PLACE_SWEEPS: usize = 16;
 pub(super) fn lay(shapes: &[Shape], spacing: Spacing) -> Layout {
     let mut columns = Columns::of(shapes, spacing);
     columns.untangle();
-    let tops = columns.place(spacing.between_boxes);
+    let tops = columns.place();
     let left = |column: usize| column as f64 * (spacing.width + spacing.between_columns);
     let place = |item: usize| (left(columns.items[item].column), tops[item]);
     let lines = columns.routes.iter().map(|(from, door, route)| {
@@ -129,7 +133,13 @@ impl Columns {
             }
         }
         let boxes = shapes.iter().zip(&column);
-        let items = boxes.map(|(shape, column)| Item { height: shape.height, column: *column, pull: 1.0 }).collect();
+        let items = boxes.map(|(shape, column)| Item {
+            height: shape.height,
+            column: *column,
+            clear: spacing.between_boxes,
+            pull: 1.0,
+        });
+        let items = items.collect();
         let mut columns = Self { items, ..Self::default() };
         for (number, shape) in shapes.iter().enumerate() {
             for (door, Door { at, to }) in shape.doors.iter().enumerate() {
@@ -138,7 +148,12 @@ impl Columns {
                 }
                 let (mut from, mut out, mut route) = (number, *at, vec![number]);
                 for passed in column[number] + 1..column[*to] {
-                    columns.items.push(Item { height: spacing.passing, column: passed, pull: 8.0 });
+                    columns.items.push(Item {
+                        height: spacing.passing,
+                        column: passed,
+                        clear: spacing.between_lines,
+                        pull: 8.0,
+                    });
                     let here = columns.items.len() - 1;
                     let middle = spacing.passing / 2.0;
                     columns.pieces.push(Piece { from, out, to: here, into: middle });
@@ -246,20 +261,18 @@ impl Columns {
     }
 
     /// The top of every item: each column in turn is moved to where its lines run straightest, its order kept.
-    fn place(&self, gap: f64) -> Vec<f64> {
+    fn place(&self) -> Vec<f64> {
         let mut tops = vec![0.0; self.items.len()];
-        for column in &self.order {
-            let mut below = 0.0;
-            for item in column {
-                tops[*item] = below;
-                below += self.items[*item].height + gap;
+        for column in 0..self.order.len() {
+            for (item, packed) in self.order[column].iter().zip(self.packed(column)) {
+                tops[*item] = packed;
             }
         }
         for sweep in 0..PLACE_SWEEPS {
             for step in 0..self.order.len() {
                 let column = if sweep % 2 == 0 { step } else { self.order.len() - 1 - step };
                 let wanted: Vec<(f64, f64)> = self.order[column].iter().map(|item| self.wanted(*item, &tops)).collect();
-                self.settle(column, &wanted, gap, &mut tops);
+                self.settle(column, &wanted, &mut tops);
             }
         }
         let highest = tops.iter().copied().fold(f64::INFINITY, f64::min);
@@ -282,20 +295,29 @@ impl Columns {
         (ends.iter().sum::<f64>() / ends.len() as f64, ends.len() as f64 * self.items[item].pull)
     }
 
-    /// Places a column by least squares, no two of its items nearer than `gap`.
-    fn settle(&self, column: usize, wanted: &[(f64, f64)], gap: f64, tops: &mut [f64]) {
+    /// The tops of a column's items when they stand as near to one another as they may.
+    fn packed(&self, column: usize) -> Vec<f64> {
+        let mut tops = Vec::new();
+        for item in self.order[column].iter().map(|item| self.items[*item]) {
+            let below = |(top, last): (f64, Item)| top + last.height + f64::midpoint(last.clear, item.clear);
+            let top = tops.last().copied().map_or(0.0, below);
+            tops.push((top, item));
+        }
+        tops.into_iter().map(|(top, _)| top).collect()
+    }
+
+    /// Places a column by least squares, no two of its items nearer than they may.
+    fn settle(&self, column: usize, wanted: &[(f64, f64)], tops: &mut [f64]) {
         /// Items that lie against one another: the sum of what they want, their weights, and how many they are.
         struct Pool {
             sum: f64,
             weight: f64,
             count: usize,
         }
-        let (mut above, mut offsets) = (0.0, Vec::new());
+        let offsets = self.packed(column);
         let mut pools: Vec<Pool> = Vec::new();
-        for (item, (top, weight)) in self.order[column].iter().zip(wanted) {
-            offsets.push(above);
+        for (above, (top, weight)) in offsets.iter().zip(wanted) {
             let mut pool = Pool { sum: (top - above) * weight, weight: *weight, count: 1 };
-            above += self.items[*item].height + gap;
             while let Some(last) = pools.pop_if(|last| last.sum / last.weight > pool.sum / pool.weight) {
                 pool.sum += last.sum;
                 pool.weight += last.weight;
@@ -316,7 +338,8 @@ mod tests {
     use proptest::collection::vec;
     use proptest::prelude::*;
 
-    const SPACING: Spacing = Spacing { width: 200.0, between_columns: 60.0, between_boxes: 20.0, passing: 10.0 };
+    const SPACING: Spacing =
+        Spacing { width: 200.0, between_columns: 60.0, between_boxes: 20.0, passing: 10.0, between_lines: 6.0 };
 
     fn shape(to: &[usize]) -> Shape {
         let doors = to.iter().enumerate().map(|(n, to)| Door { at: 30.0 + 20.0 * n as f64, to: *to }).collect();
