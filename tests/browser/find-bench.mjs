@@ -5,7 +5,7 @@
 // Needs `cargo build --release` (or another program in PROGRAM). Lays out a handbook of LESSONS lessons (10,000 unless said) whose text is made of the demonstration handbook's sentences
 // and of made-up words, so that its vocabulary grows with it as that of a real one does; binds it;
 // opens its find page from the folder in a browser slowed four times and types: whole searches half a second after the page
-// is there, sooner than a thumb is on the field, and letters from the moment it is there. Prints figures for DEVELOPERS.md.
+// is there, sooner than a thumb is on the field, and letters both then and from the moment it is there. Prints figures for DEVELOPERS.md.
 
 import { execFileSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
@@ -107,13 +107,13 @@ for (const typed of TYPED) {
   const ms = (list, which) => `${middle(list.map((answer) => answer[which])).toFixed(0)} ms`;
   console.log(`${typed.padEnd(22)} ${kb(taken).padStart(18)}   ${ms(firsts, 0).padStart(20)} ${ms(firsts, 1).padStart(7)}   ${ms(nexts, 0).padStart(19)} ${ms(nexts, 1).padStart(7)}`);
 }
-// As a thumb types it, a letter every 120 ms into a field that was just opened: how long each letter waits for what it finds.
-console.log('typed letter by letter    slowest letter: on the screen   middle');
-for (const typed of TYPED) {
-  const slowest = [];
-  const usual = [];
+// As a thumb types it, a letter every 120 ms: how long each letter waits for what it finds. Of several runs the middle, by letter.
+console.log('typed letter by letter    half a second after opening: slowest   middle letter   at once: slowest');
+async function letters(typed, after) {
+  const runs = [];
   for (let run = 0; run < 5; run += 1) {
     const page = await slowed();
+    await page.waitForTimeout(after);
     const waits = await page.evaluate(async (typed) => {
       const field = document.getElementById('find');
       const found = document.getElementById('found');
@@ -134,11 +134,15 @@ for (const typed of TYPED) {
       // A letter whose answer was overtaken by the next waited at least so long.
       return Object.keys(begun).map((text) => waits[text] ?? 120);
     }, typed);
-    slowest.push(Math.max(...waits));
-    usual.push(middle(waits));
+    runs.push(waits);
     await page.context().close();
   }
-  console.log(`${typed.padEnd(22)} ${`${middle(slowest).toFixed(0)} ms`.padStart(30)} ${`${middle(usual).toFixed(0)} ms`.padStart(10)}`);
+  return runs[0].map((_, letter) => middle(runs.map((waits) => waits[letter])));
+}
+for (const typed of TYPED) {
+  const [later, atOnce] = [await letters(typed, 500), await letters(typed, 0)];
+  const ms = (n) => `${n.toFixed(0)} ms`;
+  console.log(`${typed.padEnd(22)} ${ms(Math.max(...later)).padStart(38)} ${ms(middle(later)).padStart(15)} ${ms(Math.max(...atOnce)).padStart(18)}`);
 }
 await open.close();
 console.log(`load average ${loadavg().map((n) => n.toFixed(1)).join(', ')}`);

@@ -5,7 +5,8 @@
 //! - `kit/find.js`: what there is: kinds, how many entries of each, where each part of the words begins, forms for a reading.
 //! - `kit/find/w*.js`: `of`, words without their endings and (marked by a star) beginnings of many words, each with the entries
 //!   it stands in; `also`, what other names stand for; `best`, the entries that are shown first for any of these and for the
-//!   terms' names of several words.
+//!   terms' names of several words; `like`, how they are spelled, for slips.
+//! - `kit/find/wu.js`: the same for the words that are asked for most, taken up before anything is typed.
 //! - `kit/find/l*.js`: how words that begin with a letter are spelled, for slips; `m*.js`: the same by second letter, for
 //!   slips in the first.
 //! - `kit/find/e*.js`: the entries themselves.
@@ -22,6 +23,8 @@ use std::collections::BTreeMap;
 const BLOCK: usize = 12;
 /// Bytes of words in a part, from which on the next begins.
 const PART: usize = 20_000;
+/// Bytes of the words that are asked for most.
+const USUAL: usize = 40_000;
 /// Entries that fill a phone's screen; so many come with a word.
 const SCREEN: usize = 5;
 /// What is found by another road than the words typed weighs so many tenths of what they find.
@@ -48,15 +51,17 @@ pub(super) fn parts(
         put(format!("e{number}"), &Value::Array(block.iter().map(Entry::shown).collect()));
     }
     let words = Words::of(entries, terms);
+    let shelf = Shelf::of(&words, entries);
     let mut begins = Vec::new();
-    for (number, part) in in_parts(&words, entries).into_iter().enumerate() {
-        put(format!("w{number}"), &json!({ "of": part.of, "also": part.also, "best": part.best }));
+    for (number, part) in shelf.in_parts().into_iter().enumerate() {
+        put(format!("w{number}"), &part.content());
         begins.push(part.begins);
     }
+    put("wu".to_owned(), &shelf.usual().content());
     for (list, place) in [("l", 0), ("m", 1)] {
         for (letter, words) in words.spellings(place) {
-            let spelled = words.iter().map(|(word, worth)| format!("{word}{}", char::from(DIGITS[*worth])));
-            put(format!("{list}{letter}"), &Value::String(spelled.collect::<Vec<_>>().join(" ")));
+            let spelled: Vec<String> = words.iter().map(|(word, worth)| spelling(word, *worth)).collect();
+            put(format!("{list}{letter}"), &Value::String(spelled.join(" ")));
         }
     }
     for (number, table) in tables.iter().enumerate() {
@@ -73,22 +78,32 @@ pub(super) fn parts(
     let forms: Vec<[&str; 4]> =
         forms.iter().map(|form| [form.title.as_str(), &form.href, &form.pressure, &form.temperature]).collect();
     let root = json!({
-        "kinds": kinds, "counts": counts, "block": BLOCK, "screen": SCREEN, "less": LESS as f64 / 10.0, "named": NAMED, "words": begins, "tables": tables, "forms": forms,
+        "kinds": kinds, "counts": counts, "block": BLOCK, "screen": SCREEN, "less": LESS, "named": NAMED * 10, "words": begins, "tables": tables, "forms": forms,
     });
     put("root".to_owned(), &root);
     parts
 }
 
-/// What is known of the words from one up to the next part's.
+/// A word as it is spelled, and a digit for what it is worth.
+fn spelling(word: &str, worth: usize) -> String {
+    format!("{word}{}", char::from(DIGITS[worth]))
+}
+
+/// What is known of some words.
 #[derive(Default)]
 struct Part {
     begins: String,
     of: BTreeMap<String, String>,
     also: BTreeMap<String, Vec<(String, String)>>,
     best: BTreeMap<usize, Value>,
+    like: Vec<String>,
 }
 
 impl Part {
+    fn content(&self) -> Value {
+        json!({ "of": self.of, "also": self.also, "best": self.best, "like": self.like.join(" ") })
+    }
+
     /// Puts the entries here that are shown first for `places`; gives how much longer that makes it.
     fn show(&mut self, places: &Places, entries: &[Entry]) -> usize {
         let mut longer = 0;
@@ -103,50 +118,92 @@ impl Part {
     }
 }
 
-/// The words with their places, in parts of about [`PART`] bytes.
-fn in_parts(words: &Words, entries: &[Entry]) -> Vec<Part> {
-    let half_typed = words.half_typed();
-    let mut known: BTreeMap<String, &Places> =
-        words.places.iter().map(|(word, places)| (word.clone(), places)).collect();
-    known.extend(half_typed.iter().map(|(beginning, places)| (format!("{beginning}*"), places)));
-    // Under the word they begin with.
-    let mut other_names: BTreeMap<String, Vec<_>> = BTreeMap::new();
-    for (phrase, meant) in words.other_names() {
-        let first = phrase.split(' ').next().unwrap_or_default();
-        other_names.entry(stem(first)).or_default().push((phrase, meant));
+/// What parts are filled from.
+struct Shelf<'a> {
+    words: &'a Words,
+    entries: &'a [Entry],
+    /// Names of terms under the word they begin with, each with what it stands for besides.
+    other_names: BTreeMap<String, Vec<OtherName<'a>>>,
+    /// By word, how it is spelled, where slips are looked for.
+    spelled: BTreeMap<String, String>,
+}
+
+type OtherName<'a> = (&'a str, Vec<(&'a str, Places)>);
+
+impl<'a> Shelf<'a> {
+    fn of(words: &'a Words, entries: &'a [Entry]) -> Self {
+        let mut other_names: BTreeMap<String, Vec<_>> = BTreeMap::new();
+        for (phrase, meant) in words.other_names() {
+            let first = phrase.split(' ').next().unwrap_or_default();
+            other_names.entry(stem(first)).or_default().push((phrase, meant));
+        }
+        let listed = words.spellings(0).into_values().flatten();
+        let spelled = listed.map(|(word, worth)| (stem(word), spelling(word, worth))).collect();
+        Self { words, entries, other_names, spelled }
     }
-    let mut parts: Vec<Part> = Vec::new();
-    let mut size = PART;
-    for (word, places) in known {
-        if size >= PART {
-            parts.push(Part { begins: word.clone(), ..Part::default() });
-            size = 0;
+
+    /// The words with their places, in parts of about [`PART`] bytes.
+    fn in_parts(&self) -> Vec<Part> {
+        let half_typed = self.words.half_typed();
+        let mut known: BTreeMap<String, &Places> =
+            self.words.places.iter().map(|(word, places)| (word.clone(), places)).collect();
+        known.extend(half_typed.iter().map(|(beginning, places)| (format!("{beginning}*"), places)));
+        let mut parts: Vec<Part> = Vec::new();
+        let mut size = PART;
+        for (word, places) in known {
+            if size >= PART {
+                parts.push(Part { begins: word.clone(), ..Part::default() });
+                size = 0;
+            }
+            let Some(part) = parts.last_mut() else { continue };
+            size += self.fill(part, &word, places);
         }
-        let Some(part) = parts.last_mut() else { continue };
+        parts
+    }
+
+    /// The words that are asked for most, as many as [`USUAL`] bytes hold.
+    fn usual(&self) -> Part {
+        let (mut part, mut size) = (Part::default(), 0);
+        for (word, places) in self.words.usual() {
+            if size >= USUAL {
+                break;
+            }
+            size += self.fill(&mut part, word, places);
+        }
+        part
+    }
+
+    /// Puts all that is known of `word` into `part`; gives how much longer that makes it.
+    fn fill(&self, part: &mut Part, word: &str, places: &Places) -> usize {
+        let mut longer = 0;
         if places.len() > FEW {
-            size += part.show(places, entries);
+            longer += part.show(places, self.entries);
         }
-        for (phrase, meant) in other_names.remove(&word).unwrap_or_default() {
+        for (phrase, meant) in self.other_names.get(word).into_iter().flatten() {
             let mut stands_for = Vec::new();
-            let mut found = words.searched(phrase);
+            let mut found = self.words.searched(phrase);
             for (name, places) in meant {
-                let text = places_text(&places);
-                size += phrase.len() + name.len() + text.len() + 10;
-                stands_for.push((name.to_owned(), text));
+                let text = places_text(places);
+                longer += phrase.len() + name.len() + text.len() + 10;
+                stands_for.push(((*name).to_owned(), text));
                 for (at, weight) in places {
-                    found.entry(at).or_insert(weight * LESS);
+                    found.entry(*at).or_insert(weight * LESS);
                 }
             }
-            size += part.show(&found, entries);
+            longer += part.show(&found, self.entries);
             if !stands_for.is_empty() {
-                part.also.insert(phrase.to_owned(), stands_for);
+                part.also.insert((*phrase).to_owned(), stands_for);
             }
         }
+        if let Some(spelled) = self.spelled.get(word) {
+            longer += spelled.len() + 1;
+            part.like.push(spelled.clone());
+        }
         let text = places_text(places);
-        size += word.len() + text.len() + 6;
-        part.of.insert(word, text);
+        longer += word.len() + text.len() + 6;
+        part.of.insert(word.to_owned(), text);
+        longer
     }
-    parts
 }
 
 /// The entries that fill the screen where a search finds `places`: kinds by the best of each, in each the best first.
@@ -205,6 +262,8 @@ mod tests {
     fn a_first_search_takes_up_little_however_many_entries_there_are() {
         let entries: Vec<Entry> = (0..5_000)
             .map(|i| Entry {
+                // One in ten is a term.
+                kind: if i % 10 == 0 { 4 } else { 0 },
                 title: format!("Valve w{i} at bench x{}", i % 977),
                 href: format!("lesson/a{i}.html"),
                 text: (0..40).map(|n| format!("word{}", i * n % 6_007)).collect(),
@@ -213,10 +272,12 @@ mod tests {
             .collect();
         let parts = parts(&["Leaves"], 4, &entries, &[], &[]);
         let largest = |start: &str| {
-            parts.iter().filter(|(name, _)| name.starts_with(start)).map(|(_, part)| part.len()).max().unwrap_or(0)
+            let some = parts.iter().filter(|(name, _)| name.starts_with(start) && *name != "wu");
+            some.map(|(_, part)| part.len()).max().unwrap_or(0)
         };
         assert!(largest("w") < 2 * PART, "words: {}", largest("w"));
         assert!(largest("e") < 4_000, "entries: {}", largest("e"));
+        assert!(parts["wu"].len() < USUAL + PART, "usual words: {}", parts["wu"].len());
         assert!(largest("l") < 40_000 && largest("m") < 40_000, "{} {}", largest("l"), largest("m"));
         assert!(parts["root"].len() < 8_000, "root: {}", parts["root"].len());
     }

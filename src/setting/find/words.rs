@@ -45,6 +45,8 @@ pub(super) struct Words {
     spelled: BTreeMap<String, BTreeMap<String, usize>>,
     /// By phrase: what it stands for besides itself.
     stands_for: BTreeMap<String, BTreeSet<String>>,
+    /// By stem: how many names of terms it is in.
+    of_terms: BTreeMap<String, usize>,
 }
 
 impl Words {
@@ -72,6 +74,12 @@ impl Words {
         let title = split(&entry.title);
         if entry.kind == terms && title.len() > 1 {
             self.stands_for.entry(title.join(" ")).or_default();
+        }
+        if entry.kind == terms {
+            let names = entry.names.iter().flat_map(|name| split(name));
+            for word in title.iter().cloned().chain(names) {
+                *self.of_terms.entry(stem(&word)).or_default() += 1;
+            }
         }
         for word in &title {
             self.know(word, at, IN_TITLE + WHOLE_TITLE / title.len());
@@ -119,6 +127,15 @@ impl Words {
             (beginning.to_owned(), heaviest(all, MOST_PUT_TOGETHER))
         });
         put_together.collect()
+    }
+
+    /// The words that terms are named with, which is what is asked for most; those in most names first.
+    pub(super) fn usual(&self) -> Vec<(&str, &Places)> {
+        let named = self.of_terms.iter();
+        let mut usual: Vec<_> =
+            named.filter_map(|(word, names)| Some((Reverse(*names), word.as_str(), self.places.get(word)?))).collect();
+        usual.sort_by_key(|(names, word, places)| (*names, Reverse(worth(places)), *word));
+        usual.into_iter().map(|(_, word, places)| (word, places)).collect()
     }
 
     /// By the names of terms: each name it stands for besides, and where all the words of that stand together.
@@ -227,6 +244,16 @@ mod tests {
         assert_eq!(found[&1], 10 * (10 + 12) / 2, "called by one of the words, which is half of them");
         assert!(!found.contains_key(&2) && !found.contains_key(&3), "one word among others");
         assert!(words.searched("nowhere").is_empty());
+    }
+
+    #[test]
+    fn the_words_of_most_terms_are_asked_for_most() {
+        let term = |title: &str| Entry { kind: 4, ..entry(title) };
+        let entries =
+            [term("expansion valve"), term("check valve"), term("charge"), entry("the long check of a long list")];
+        let words = Words::of(&entries, 4);
+        let usual: Vec<&str> = words.usual().into_iter().map(|(word, _)| word).collect();
+        assert_eq!(usual, ["valv", "check", "charg", "expans"]);
     }
 
     #[test]

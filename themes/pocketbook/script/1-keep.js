@@ -1,7 +1,4 @@
-// The handbook reads without this script. It remembers units and light, turns the key one question at a time, and finds.
-'use strict';
-// Of all scripts, which are one when they come to the page: what waits for the page to be there.
-function ready(then) { document.addEventListener('DOMContentLoaded', then); }
+// Units and light as they were chosen, and what prints.
 (() => {
   var root = document.documentElement;
   // A locked-down reader keeps nothing; the choice then holds for the leaf.

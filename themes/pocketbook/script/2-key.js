@@ -6,15 +6,7 @@ ready(() => {
   function two(n) { return (n < 10 ? '0' : '') + n; }
   function clock(at) { var d = new Date(at); return two(d.getHours()) + ':' + two(d.getMinutes()); }
   function day(at) { var d = new Date(at); return d.getFullYear() + '-' + two(d.getMonth() + 1) + '-' + two(d.getDate()); }
-  function system() { var si = document.getElementById('units-si'); return si && si.checked ? 'si' : 'us'; }
   function same(text) { return { us: text, si: text }; }
-  function put(node, both) {
-    ['us', 'si'].forEach(system => {
-      var span = node.appendChild(document.createElement('span'));
-      span.className = system;
-      span.textContent = both[system];
-    });
-  }
   function both(node) {
     function text(system) { var part = node.cloneNode(true); part.querySelectorAll(system === 'us' ? '.si' : '.us').forEach(n => { n.remove(); }); return part.textContent.trim(); }
     return { us: text('us'), si: text('si') };
@@ -192,8 +184,9 @@ ready(() => {
         });
         if (held.sum) {
           verdict.append(held.sum.name.charAt(0).toUpperCase() + held.sum.name.slice(1) + ' ');
-          put(verdict.appendChild(document.createElement('b')), held.sum);
-          verdict.append(': ');
+          var answer = make('b');
+          put(answer, held.sum);
+          verdict.append(answer, ': ');
         }
         if (held.link) put(verdict, both(held.link.querySelector('.if')));
         if (held.sum) working(verdict, held.sum.full);
@@ -201,25 +194,20 @@ ready(() => {
       });
     }
     function working(verdict, sum) {
-      var details = verdict.appendChild(document.createElement('details')), rows = details.appendChild(document.createElement('dl'));
-      details.className = 'working';
-      rows.className = 'working-sheet';
-      details.insertAdjacentHTML('afterbegin', '<summary><span></span></summary>');
-      details.querySelector('span').textContent = words.working;
+      var rows = make('dl', 'working-sheet'), details = make('details', 'working', [make('summary', '', [make('span', '', [words.working])]), rows]);
+      verdict.append(details);
       function row(name, fill) {
-        var div = rows.appendChild(document.createElement('div'));
-        div.appendChild(document.createElement('dt')).textContent = name;
-        fill(div.appendChild(document.createElement('dd')));
+        var dd = make('dd');
+        fill(dd);
+        rows.append(make('div', '', [make('dt', '', [name]), dd]));
       }
       sum.inputs.forEach(input => { row(input.name, dd => { put(dd, input); }); });
       var lines = { us: sum.lines('us'), si: sum.lines('si') };
       (lines.us.length < lines.si.length ? lines.si : lines.us).forEach((line, n) => {
-        row(line.name, dd => {
-          put(dd, same(''));
-          ['us', 'si'].forEach(system => { if (lines[system][n]) dd.querySelector('.' + system).innerHTML = lines[system][n].mathml; });
-        });
+        function math(system) { return lines[system][n] ? lines[system][n].mathml : ''; }
+        row(line.name, dd => { put(dd, { us: math('us'), si: math('si') }, 'innerHTML'); });
       });
-      sum.notes.forEach(text => { details.appendChild(document.createElement('p')).textContent = text; });
+      details.append(...sum.notes.map(text => make('p', '', [text])));
     }
     function answer(link, held) {
       var question = link.closest('.step'), leads = link.getAttribute('href'), to = leads.charAt(0) === '#' && named(leads);
@@ -307,7 +295,8 @@ ready(() => {
         var text = table().map(row => { return row.join('\t'); }).join('\n');
         function done(well) { said.textContent = well ? said.dataset.copied : said.dataset.refused; }
         function old() {
-          var area = document.body.appendChild(document.createElement('textarea')), well = false;
+          var area = make('textarea'), well = false;
+          document.body.append(area);
           area.value = text;
           area.select();
           // A failure is told below.
@@ -320,7 +309,7 @@ ready(() => {
       save: () => {
         // As RFC 4180 has it; the mark in front tells spreadsheets that it is UTF-8.
         var text = '\ufeff' + table().map(row => { return row.map(cell => { return '"' + cell.replace(/"/g, '""') + '"'; }).join(',') + '\r\n'; }).join('');
-        var link = document.createElement('a');
+        var link = make('a');
         link.href = URL.createObjectURL(new Blob([text], { type: 'text/csv;charset=utf-8' }));
         link.download = here.replace(/^.*\/|\.html$/g, '') + '-' + day(Date.now()) + '.csv';
         link.click();

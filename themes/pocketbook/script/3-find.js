@@ -4,7 +4,7 @@ ready(() => {
   var place = document.getElementById('found'), field = document.getElementById('find'), status = document.getElementById('taken');
   var parts = window.handbook, root = parts && parts.root;
   if (!place || !root) return;
-  var words = JSON.parse(place.dataset.words), title = document.title, coming = {}, best = {}, first = [0];
+  var words = JSON.parse(place.dataset.words), title = document.title, coming = {}, best = {}, usual, first = [0];
   var DIGITS = '0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_-', worth = new Uint8Array(128);
   // Shown at first: of a kind, of all; how many ends of a half typed word are tried, and from how many
   // places on none is.
@@ -19,7 +19,7 @@ ready(() => {
   function part(name) {
     if (name in parts) return Promise.resolve(parts[name]);
     return coming[name] || (coming[name] = new Promise(done => {
-      var script = document.createElement('script');
+      var script = make('script');
       script.src = 'kit/find/' + name + '.js';
       script.onload = script.onerror = () => { done(name in parts ? parts[name] : null); };
       document.head.append(script);
@@ -71,19 +71,19 @@ ready(() => {
     return row[b.length];
   }
   // The part that a word is in. What comes with it to be shown is kept.
-  function of(word) { return held(partOf(word)); }
+  function of(word) { return usual && Object.hasOwn(usual.of, word) ? usual : held(partOf(word)); }
   async function held(n) {
-    var known = await part('w' + n) || { of: {}, also: {} };
+    var known = await part('w' + n) || { of: {}, also: {}, like: '' };
     Object.assign(best, known.best);
     return known;
   }
   async function take(key, found) {
     var words = (await of(key)).of;
-    if (Object.hasOwn(words, key)) enter(words[key], 1, found);
+    if (Object.hasOwn(words, key)) enter(words[key], 10, found);
   }
   // Numbers by entry, and which entries have one.
-  function none() { return { of: new Float64Array(first[first.length - 1]), all: [] }; }
-  // Weight by entry, out of `a3B1 25`.
+  function none() { return { of: new Uint16Array(first[first.length - 1]), all: [] }; }
+  // Weight by entry in tenths, out of `a3B1 25`.
   function enter(text, share, found) {
     var { of, all } = found;
     text.split(' ').forEach(group => {
@@ -124,11 +124,10 @@ ready(() => {
     await take(key, found);
     if (growing && found.all.length < MANY) await grow(word, key, found);
     if (!found.all.length && word.length > 3 && !/^\d+$/.test(word)) {
-      var most = word.length > 7 ? 2 : 1, near = [], mine = letters(word) & letters(key);
-      // The first letter is seldom the wrong one: words with another are tried where none with this is one slip apart.
-      for (var names of [['l' + word[0]], word.length > 5 ? ['l' + word[1], 'm' + word[0], 'm' + word[1]] : []]) {
-        if (near.some(n => n[0] < 2)) break;
-        (await Promise.all(names.map(part))).join(' ').split(' ').forEach(w => {
+      var most = word.length > 7 ? 2 : 1, near = [], mine = letters(word) & letters(key), like = (await of(key)).like;
+      // The first letters are seldom the wrong ones: words with others are tried where none with these is one slip apart.
+      for (var names of [['l' + word[0]], word.length > 5 ? ['l' + word[1], 'm' + word[0], 'm' + word[1]] : [], []]) {
+        like.split(' ').forEach(w => {
           var meant = w.slice(0, -1), apart, lacks = mine & ~letters(meant);
           // Each letter that is not in it is a slip.
           for (apart = 0; lacks; lacks &= lacks - 1) apart++;
@@ -136,6 +135,8 @@ ready(() => {
           apart = Math.min(slips(key, stem(meant), most), slips(word, meant, most));
           if (apart <= most) near.push([apart, -worth[w.charCodeAt(w.length - 1)], meant]);
         });
+        if (near.some(n => n[0] < 2)) break;
+        like = (await Promise.all(names.map(part))).join(' ');
       }
       near.sort((a, b) => a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : 1));
       if (near.length) { taken = near[0][2]; await take(stem(taken), found); }
@@ -172,7 +173,7 @@ ready(() => {
       });
     }
     result.tokens = result.tokens.map(stem);
-    result.list = Float64Array.from(result.list).sort();
+    result.list = new Float64Array(result.list).sort();
     return result;
   }
 
@@ -194,24 +195,24 @@ ready(() => {
     return null;
   }
   function atOnce(read, table) {
-    var side = table[read.system], box = element('section', 'at-once', [element('h2', '', [element('span', 'nw', [table.name]), ', ' + read.said])]), list = element('dl', ''), rows = side.rows;
+    var side = table[read.system], box = make('section', 'at-once', [make('h2', '', [make('span', 'nw', [table.name]), ', ' + read.said])]), list = make('dl', ''), rows = side.rows;
     var columns = table.one ? [[2, words.both]] : [[2, words.dew], [1, words.bubble]];
     function shown(figures, unit) { return figures[0] === figures[1] ? figures[0] + '\u00a0' + unit : words.to.replace('{from}', figures[0]).replace('{to}', figures[1] + '\u00a0' + unit); }
     columns.forEach(column => {
       var at = between(rows, read.pressure ? column[0] : 0, read.number);
-      var dd = element('dd', '');
+      var dd = make('dd', '');
       if (at) {
         var last = at.same ? at.row : at.row + 1, asked = read.pressure ? 0 : column[0];
-        var link = element('a', '', [element('b', '', [shown([rows[at.row][asked], rows[last][asked]], read.pressure ? side.t : side.p)]), ' ' + table.label]);
+        var link = make('a', '', [make('b', '', [shown([rows[at.row][asked], rows[last][asked]], read.pressure ? side.t : side.p)]), ' ' + table.label]);
         // In a copy of one page there is no page to ask.
         link.href = table.href.replace(/(.)#/, '$1?lay=' + [read.system, at.row, last].join('-') + '#');
         dd.append(link);
       } else dd.append(words.at_none);
-      list.append(element('div', '', [element('dt', '', [column[1]]), dd]));
+      list.append(make('div', '', [make('dt', '', [column[1]]), dd]));
     });
     // The forms that take such a reading, with it filled in.
-    list.append(element('div', '', [element('dt', '', [words.form]), element('dd', '', root.forms.map(form => {
-      var link = element('a', '', [element('b', '', [form[0]])]), asked = new URLSearchParams({ refrigerant: table.name });
+    list.append(make('div', '', [make('dt', '', [words.form]), make('dd', '', root.forms.map(form => {
+      var link = make('a', '', [make('b', '', [form[0]])]), asked = new URLSearchParams({ refrigerant: table.name });
       asked.set(form[read.pressure ? 2 : 3], read.number + ' ' + (read.pressure ? side.p : side.t));
       link.href = form[1].replace('#', '?' + asked + '#');
       return link;
@@ -220,13 +221,12 @@ ready(() => {
     return box;
   }
 
-  function element(name, kind, inside) { var n = document.createElement(name); if (kind) n.className = kind; (inside || []).forEach(i => n.append(i)); return n; }
   // The words that were looked for, marked.
   function marked(text, tokens) {
-    var span = element('span');
+    var span = make('span');
     text.split(/([^\s,.;:()]+)/).forEach(piece => {
       var low = piece.toLowerCase(), is = tokens.some(t => low.includes(t[0])) && split(piece).some(word => { var s = stem(word); return tokens.some(t => t === s || t.length > 1 && word.indexOf(t) === 0 || /^r\d/.test(s) && s.slice(1) === t); });
-      span.append(is ? element('mark', '', [piece]) : piece);
+      span.append(is ? make('mark', '', [piece]) : piece);
     });
     return span;
   }
@@ -235,23 +235,23 @@ ready(() => {
   async function item(rank, tokens) {
     var e = await entry(at(rank));
     if (!e) return '';
-    var a = element('a', '', [element('span', 't', [marked(e[0], tokens)])]);
-    if (e[2]) a.firstChild.append(element('span', 'dots'), element('span', 'p', [e[2]]));
+    var a = make('a', '', [make('span', 't', [marked(e[0], tokens)])]);
+    if (e[2]) a.firstChild.append(make('span', 'dots'), make('span', 'p', [e[2]]));
     a.href = e[1];
     if (e[3]) { var line = marked(e[3], tokens); line.className = 's'; a.append(line); }
-    return element('li', '', [a]);
+    return make('li', '', [a]);
   }
   // A kind with its first `count`; `most` are there once the rest are taken up.
   function items(list, tokens) { return Promise.all(list.map(rank => item(rank, tokens))); }
   async function group(g, tokens) {
-    g.ul = element('ul', 'found', await items(g.list.slice(0, g.count), tokens));
-    return [element('h2', 'found-kind', [root.kinds[g.kind]]), g.ul];
+    g.ul = make('ul', 'found', await items(g.list.slice(0, g.count), tokens));
+    return [make('h2', 'found-kind', [root.kinds[g.kind]]), g.ul];
   }
   async function fill(g, tokens) {
     var list = g.list, ul = g.ul;
     ul.append(...await items(list.slice(g.count, g.most), tokens));
     if (list.length > g.most) {
-      var more = element('button', 'press', [words.more]);
+      var more = make('button', 'press', [words.more]);
       more.type = 'button';
       more.addEventListener('click', async () => {
         var from = ul.children.length, next = await items(list.slice(from, from + OF_ALL), tokens);
@@ -262,26 +262,31 @@ ready(() => {
       ul.after(more);
     }
   }
-  var run = 0;
-  async function show() {
-    var asked = field.value.trim(), mine = ++run;
-    document.title = asked ? asked + ', ' + title : title;
-    if (!asked) { place.textContent = status.textContent = place.dataset.for = ''; return; }
-    var read = reading(asked), tokens = split(read ? read.rest : asked), groups = root.kinds.map(() => []);
-    var both = await Promise.all([answer(tokens.length ? tokens : split(asked)), read && read.table !== null ? part('t' + read.table) : null]);
-    var result = both[0], left = OF_ALL;
-    result.list.forEach(rank => groups[kindOf(at(rank))].push(rank));
+  // What was found by its kind, each with its best first, and how much of it is shown.
+  function byKind(list) {
+    var groups = root.kinds.map(() => []), left = OF_ALL, ahead = root.screen;
+    list.forEach(rank => groups[kindOf(at(rank))].push(rank));
     var shown = groups.map((list, kind) => ({ kind, list })).filter(g => g.list.length)
       .sort((a, b) => a.list[0] - b.list[0]);
-    // Each kind has its best first; what room is left goes to the kinds in their order. What fills a phone's screen is shown
-    // first, the rest once it is taken up, below it. Either is dropped when more is typed.
-    var ahead = root.screen;
+    // What room is left goes to the kinds in their order. What fills a phone's screen is shown first, the rest once it is taken
+    // up, below it.
     shown.forEach((g, n) => {
       g.most = Math.min(g.list.length, OF_KIND, Math.max(2, left - 2 * (shown.length - n - 1)));
       g.count = Math.min(g.most, ahead);
       left -= g.most;
       ahead -= g.count;
     });
+    return shown;
+  }
+  var run = 0;
+  // Whether all is shown; no longer so when more was typed meanwhile.
+  async function show() {
+    var asked = field.value.trim(), mine = ++run;
+    document.title = asked ? asked + ', ' + title : title;
+    if (!asked) { place.textContent = status.textContent = place.dataset.for = ''; return true; }
+    var read = reading(asked), tokens = split(read ? read.rest : asked);
+    var both = await Promise.all([answer(tokens.length ? tokens : split(asked)), read && read.table !== null ? part('t' + read.table) : null]);
+    var result = both[0], shown = byKind(result.list);
     async function made(some) { return (await Promise.all(some.map(g => group(g, result.tokens)))).flat(); }
     var top = shown.filter(g => g.count), screen = await made(top);
     if (mine !== run) return;
@@ -294,24 +299,29 @@ ready(() => {
     if (mine !== run) return;
     place.append(...below);
     await Promise.all(top.concat(rest).map(g => fill(g, result.tokens)));
-    if (mine === run) place.dataset.for = asked;
+    if (mine !== run) return;
+    place.dataset.for = asked;
+    return true;
   }
   field.value = new URLSearchParams(location.search).get('for') || '';
-  field.addEventListener('input', () => {
-    show();
-    // A folder may be opened where this is not allowed.
-    try { history.replaceState(null, '', '?for=' + encodeURIComponent(field.value) + location.hash); } catch (e) {}
+  field.addEventListener('input', async () => {
+    // A browser works longer at an address than at an answer, which goes first. A folder may be opened where none may be set.
+    if (await show()) try { history.replaceState(null, '', '?for=' + encodeURIComponent(field.value) + location.hash); } catch (e) {}
   });
   field.form.addEventListener('submit', event => { event.preventDefault(); show(); });
   show();
-  // A browser is slow to run anything for the first time: what the first letter typed would wait for is run through now, unseen,
-  // with a word that stands everywhere.
+  // A browser is slow to run anything for the first times: what the first letter typed would wait for is run through now, unseen,
+  // with a word that stands everywhere. The words that are asked for most are taken up for it.
   setTimeout(async () => {
-    var known = await held(root.words.length - 1), often = '\uffff';
-    known.of[often] = 'a' + '1'.repeat(2000);
+    var known = await held('u'), often = '\uffff';
+    known.of[often] = known.of[often + '*'] = 'a' + '1'.repeat(Math.min(2000, none().of.length >> 1));
+    usual = known;
     reading(title);
-    await answer([often, often, often]);
-    delete known.of[often];
-    group({ kind: 0, list: Object.keys(known.best || {}).map(Number), count: root.screen }, []);
+    // Whoever types already is not kept waiting.
+    for (var n = 3; n && run < 2; n--) {
+      byKind((await answer([often, often, often])).list);
+      await group({ kind: 0, list: Object.keys(best).slice(0, root.screen).map(Number), count: root.screen }, ['a']);
+      await new Promise(on => { setTimeout(on); });
+    }
   }, 0);
 });

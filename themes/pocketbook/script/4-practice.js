@@ -3,16 +3,10 @@ ready(() => {
   document.querySelectorAll('.problem[data-draws]').forEach(problem => {
     var draws = JSON.parse(problem.dataset.draws), at = 0, form = problem.querySelector('.try');
     var input = form.querySelector('input'), verdict = form.querySelector('.verdict');
-    function metric() { return document.documentElement.dataset.units || 'us'; }
-    function put(node, both) {
-      if (typeof both === 'string') { node.textContent = both; return; }
+    function anew(node, both) {
       node.textContent = '';
-      ['us', 'si'].forEach(system => {
-        var span = document.createElement('span');
-        span.className = system;
-        span.textContent = both[system];
-        node.appendChild(span);
-      });
+      if (typeof both === 'string') node.append(both);
+      else put(node, both);
     }
     form.addEventListener('submit', event => {
       event.preventDefault();
@@ -21,7 +15,7 @@ ready(() => {
       try {
         // The key was reckoned at the handbook's altitude, whatever the reader's own is.
         air = reckoner.runtime.air(reckoner.handbook.altitude);
-        typed = reckoner.value(reckoner.readIn(input.value, kind, (problem.querySelector('.try .unit .' + metric()) || problem.querySelector('.try .unit')).textContent), air);
+        typed = reckoner.value(reckoner.readIn(input.value, kind, (problem.querySelector('.try .unit .' + system()) || problem.querySelector('.try .unit')).textContent), air);
       } catch (error) { verdict.textContent = error.message; return; }
       function near(number) { return Math.abs(typed - number) <= draw.within * (1 + 1e-9); }
       if (near(draw.number)) { verdict.textContent = verdict.dataset.right; return; }
@@ -31,10 +25,10 @@ ready(() => {
     var another = form.querySelector('[data-another]');
     if (another) another.addEventListener('click', () => {
       at = (at + 1) % draws.length;
-      put(problem.querySelector('[data-ask]'), draws[at].ask);
-      put(problem.querySelector('[data-answer]'), draws[at].answer);
+      anew(problem.querySelector('[data-ask]'), draws[at].ask);
+      anew(problem.querySelector('[data-answer]'), draws[at].answer);
       var printed = document.querySelector('.keys [data-for="' + problem.id + '"]');
-      if (printed) put(printed, draws[at].answer);
+      if (printed) anew(printed, draws[at].answer);
       // The printed working is that of the first draw.
       problem.querySelector('[data-working]').hidden = at !== 0;
       problem.querySelector('.key-answer').open = false;

@@ -2,14 +2,10 @@
 ready(() => {
   var forms = document.querySelectorAll('.workform');
   if (!forms.length || !window.reckoner) return;
-  var shown = reckoner.system(), asked = new URLSearchParams(location.search);
+  var shown = system(), asked = new URLSearchParams(location.search);
   function both(node, us, si) {
     node.textContent = '';
-    [['us', us], ['si', si]].forEach(side => {
-      var span = node.appendChild(document.createElement('span'));
-      span.className = us === si ? '' : side[0];
-      if (us !== si || side[0] === 'us') span.textContent = side[1]; else span.remove();
-    });
+    put(node, { us, si });
   }
   function blanks(form) { return [...form.querySelectorAll('.blanks input')]; }
   // What is typed, in the units of the other system: a number alone is converted, one with its unit stays.
@@ -43,23 +39,21 @@ ready(() => {
       if (blank.value.trim() !== '') given[blank.name] = blank.value;
       blank.removeAttribute('aria-invalid');
     });
-    function say(text, kind) { var p = document.createElement('p'); p.textContent = text; if (kind) p.className = kind; verdict.append(p); return p; }
+    function say(text, kind) { verdict.append(make('p', kind, [text])); }
     return reckoner.reckon(entry.name, given).then(found => {
       verdict.textContent = '';
       both(answer, found.text.us, found.text.si);
       form.querySelectorAll('[data-step]').forEach(row => { row.remove(); });
       found.steps.forEach(step => {
         if (step[1] === found.si) return;
-        var about = entry.steps[step[0]], row = document.createElement('tr'), text = {};
+        var about = entry.steps[step[0]], row = make('tr', '', [make('th', '', [step[0]]), make('td')]), text = {};
         ['us', 'si'].forEach(system => {
           text[system] = reckoner.print(step[1], reckoner.unitIn(about[0], system), reckoner.kinds.get(about[0]).decimals[system], found.air);
         });
         // A figure that its units can't tell is left to the working: nought where it isn't, or a row of digits.
         if ([text.us, text.si].some(t => step[1] && !/[1-9]/.test(t.split('\u00a0')[0]) || t.split(/[.\u00a0]/)[0].replace(/\D/g, '').length > 7)) return;
         row.dataset.step = step[0];
-        row.append(document.createElement('th'), document.createElement('td'));
         row.firstChild.scope = 'row';
-        row.firstChild.textContent = step[0];
         both(row.lastChild, text.us, text.si);
         form.querySelector('[data-answer]').before(row);
       });
@@ -90,16 +84,14 @@ ready(() => {
     var inputs = sheet.children[1].querySelector('dd'), numbers = [...sheet.querySelectorAll('.sum .eq')].pop();
     inputs.textContent = '';
     found.inputs.forEach((input, i) => {
-      var span = document.createElement('span');
+      var span = make('span');
       both(span, input.us, input.si);
       inputs.append((i ? '; ' : '') + input.name + ' ', span);
     });
     numbers.textContent = '';
     ['us', 'si'].forEach(system => {
-      var side = numbers.appendChild(document.createElement('div'));
-      side.className = system;
       // One system may need a line more than the other.
-      found.lines(system).forEach(line => { side.appendChild(document.createElement('div')).innerHTML = line.mathml; });
+      numbers.append(make('div', system, found.lines(system).map(line => { var div = make('div'); div.innerHTML = line.mathml; return div; })));
     });
   }
   forms.forEach(form => {

@@ -4,7 +4,7 @@
   var here = document.currentScript && document.currentScript.src;
   // A desk keeps nothing.
   if (!here || !/^https?:/.test(location.protocol) || document.documentElement.dataset.desk) return;
-  var top = new URL('..', here), manifest = document.createElement('link');
+  var top = new URL('..', here), manifest = make('link');
   manifest.rel = 'manifest';
   manifest.href = new URL('edition.webmanifest', top).href;
   document.head.appendChild(manifest);
