@@ -190,7 +190,8 @@ fn strips(layout: &Layout, shapes: &[Shape], columns: usize, at_most: usize) -> 
     // By column, the best strips of all columns before it.
     let mut best: Vec<Vec<Strip>> = vec![Vec::new()];
     for to in 1..=columns {
-        let ways = (to.saturating_sub(at_most)..to).map(|from| [best[from].as_slice(), &[of(from, to)]].concat());
+        // Of several alike, the one whose last strip is narrowest.
+        let ways = (to.saturating_sub(at_most)..to).rev().map(|from| [best[from].as_slice(), &[of(from, to)]].concat());
         best.extend(ways.min_by(|one, other| height_on_a_sheet(one).total_cmp(&height_on_a_sheet(other))));
     }
     best.pop().unwrap_or_default()
@@ -413,6 +414,13 @@ mod tests {
         assert_eq!(cut(&row(3, 900.0)), (1, 3.0));
         assert_eq!(cut(&row(19, 100.0)), (7, 3.0));
         assert_eq!(cut(&row(19, 200.0)), (5, 4.0));
+        // A cut stands where it leaves the least height: what is high is kept together.
+        let mut shapes = row(5, 100.0);
+        shapes[1].height = 600.0;
+        shapes[2].height = 600.0;
+        let strips = largest_strips(&lay(&shapes, SPACING), &shapes);
+        let high = strips.iter().filter(|strip| strip.height() > 600.0);
+        assert_eq!(high.count(), 1, "{strips:?}");
     }
 
     #[test]

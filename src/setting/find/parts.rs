@@ -264,7 +264,7 @@ mod tests {
             .map(|i| Entry {
                 // One in ten is a term.
                 kind: if i % 10 == 0 { 4 } else { 0 },
-                title: format!("Valve w{i} at bench x{}", i % 977),
+                title: format!("W{i} valve at bench x{}", i % 977),
                 href: format!("lesson/a{i}.html"),
                 text: (0..40).map(|n| format!("word{}", i * n % 6_007)).collect(),
                 ..Entry::default()

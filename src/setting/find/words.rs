@@ -253,7 +253,7 @@ mod tests {
             [term("expansion valve"), term("check valve"), term("charge"), entry("the long check of a long list")];
         let words = Words::of(&entries, 4);
         let usual: Vec<&str> = words.usual().into_iter().map(|(word, _)| word).collect();
-        assert_eq!(usual, ["valv", "check", "charg", "expans"]);
+        assert_eq!(usual, ["valv", "check", "charg", "expansion"]);
     }
 
     #[test]
