@@ -129,11 +129,25 @@ fn dead<'a>(name: &Spot<String>, what: &str, known: impl Iterator<Item = &'a str
     Finding::error("dead-link", name.at, format!("there is no {what} `{}`", name.value)).instead(instead)
 }
 
+/// A destination as it can be followed: names have no spaces, and what is given is written with `%20`.
+fn without_spaces(to: &str) -> String {
+    let (name, given) = to.split_once('?').map_or((to, ""), |(name, _)| (name, &to[name.len()..]));
+    let words: Vec<&str> = name.split_whitespace().collect();
+    let name = words.join("-").replace(":-", ":");
+    name + &given.trim().replace(char::is_whitespace, "%20")
+}
+
 /// A destination with none of our schemes. Addresses on the network are left to the reader to follow.
 fn outside(link: &Link) -> Option<Finding> {
     let to = link.to.value.as_str();
     let on_the_network = ["https://", "http://", "mailto:"].iter().any(|scheme| to.starts_with(scheme));
     let in_the_page = to.starts_with('#');
+    if !on_the_network && to.contains(char::is_whitespace) {
+        return Some(
+            Finding::error("dead-link", link.to.at, format!("`{to}` holds a space, and so is no link but plain text"))
+                .instead(format!("`{}`", without_spaces(to))),
+        );
+    }
     (!on_the_network && !in_the_page).then(|| {
         Finding::error("dead-link", link.to.at, format!("`{to}` says not what it leads to")).instead(
             "write what it is and its name, `lesson:bulb-mounting`, `term:superheat`, `table:r-410a`, or a whole address that begins with `https://`",

@@ -21,6 +21,22 @@ const SCHEMES: [(&str, Scheme); 12] = [
     ("as", Scheme::As),
 ];
 
+/// Where in `text` a bracket's end is followed by what was meant for a destination and is none, since it holds a space: from
+/// behind its parenthesis. `None` where none of our schemes stands there.
+pub(super) fn torn(text: &str, from: usize) -> Option<std::ops::Range<usize>> {
+    let inside = text.get(from..)?.strip_prefix('(')?;
+    let inside = &inside[..inside.find(')')?];
+    let (scheme, _) = inside.split_once(':')?;
+    let ours = SCHEMES.iter().any(|(known, _)| *known == scheme.trim());
+    (ours && text[..from].ends_with(']')).then_some(from + 1..from + 1 + inside.len())
+}
+
+/// A link that is [`torn`], at `at`: it leads nowhere, as it stands.
+pub(super) fn torn_link(destination: &str, at: Span) -> Link {
+    let to = Spot::new(destination.to_owned(), at);
+    Link { at, scheme: Scheme::Outside, to, query: Query::new(), text: Spot::new(String::new(), at) }
+}
+
 /// A link whose whole is at `at`, its text at `text`, its destination `destination` written at `to`.
 pub(super) fn link(at: Span, text: Spot<String>, destination: &str, to: Span) -> Link {
     let decode = |s: &str| percent_decode_str(s).decode_utf8_lossy().into_owned();
@@ -55,7 +71,7 @@ pub(super) fn link(at: Span, text: Spot<String>, destination: &str, to: Span) ->
 /// Links in a scalar of a YAML file: Markdown `value`, written as `source` at `at`.
 ///
 /// A scalar that was folded or quoted is not in the file as it is in memory; its links are then found by their
-/// destinations, which hold no space and so are never broken.
+/// destinations. A space in one is told of, not followed.
 pub(super) fn links_of_scalar(value: &str, source: &str, at: Span) -> Vec<Link> {
     let mut links = markdown::scan(value, Span { file: at.file, start: 0, end: value.len() }).links;
     let exact = source == value;
@@ -68,9 +84,16 @@ pub(super) fn links_of_scalar(value: &str, source: &str, at: Span) -> Vec<Link> 
         let whole = &value[link.at.start..link.at.end];
         let destination = whole.rfind("](").map_or(whole, |i| &whole[i..]);
         let Some(found) = source[from..].find(destination).map(|i| from + i) else {
-            link.at = at;
+            (link.at, link.text.at, link.to.at) = (at, at, at);
+            link.query.iter_mut().for_each(|(key, value)| (key.at, value.at) = (at, at));
             continue;
         };
+        if !destination.starts_with("](") {
+            from = found + destination.len();
+            let torn = at.within(found, from);
+            (link.at, link.text.at, link.to.at) = (torn, torn, torn);
+            continue;
+        }
         let start = source[..found].rfind('[').unwrap_or(found);
         from = found + destination.len();
         link.at = at.within(start, from);
@@ -127,6 +150,26 @@ mod tests {
         assert_eq!(link.query[1].1.value, "118 psig");
         assert_eq!(&text[link.query[1].1.at.start..link.query[1].1.at.end], "118%20psig");
         assert_eq!(&text[link.text.at.start..link.text.at.end], "39.8 °F");
+    }
+
+    #[test]
+    fn a_destination_with_a_space_is_a_link_that_leads_nowhere() {
+        let text = "see [Head](tree: head-high) and [39.8 °F](figure:dew-temperature?refrigerant=R-410A&pressure=118 psig), [x] (so: it is)";
+        let links = links_of_scalar(text, text, Span { end: text.len(), ..Span::default() });
+        let torn: Vec<&str> = links.iter().map(|link| &text[link.to.at.start..link.to.at.end]).collect();
+        assert_eq!(torn, ["tree: head-high", "figure:dew-temperature?refrigerant=R-410A&pressure=118 psig"]);
+        assert!(links.iter().all(|link| link.scheme == Scheme::Outside));
+    }
+
+    #[test]
+    fn a_torn_link_of_a_folded_scalar_is_found_or_lies_in_its_scalar() {
+        for (source, at) in
+            [(">\n  see\n  [the bulb](lesson: bulb)\n", 21..33), (">\n  [the bulb](lesson:\n  bulb)\n", 0..30)]
+        {
+            let whole = Span { end: 30, ..Span::default() };
+            let to = links_of_scalar("see [the bulb](lesson: bulb)\n", source, whole)[0].to.at;
+            assert_eq!(to.start..to.end, at, "{source}");
+        }
     }
 
     #[test]

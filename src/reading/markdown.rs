@@ -101,6 +101,12 @@ pub(super) fn scan(text: &str, at: Span) -> Scanned {
                 if let Some((_, _, so_far)) = &mut open_heading {
                     so_far.push_str(&words);
                 }
+                if open_fence.is_none()
+                    && let Some(torn) = link::torn(text, range.start)
+                {
+                    let at = at.within(torn.start, torn.end);
+                    scanned.links.push(link::torn_link(&text[torn], at));
+                }
             }
             Event::SoftBreak | Event::HardBreak => {
                 if let Some(link) = &mut open_link {

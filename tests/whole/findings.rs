@@ -872,6 +872,36 @@ error[dead-link]: there is no standing value `superheat-rage`
 }
 
 #[test]
+fn a_link_with_a_space_in_it() {
+    let book = Book::sound();
+    book.change(
+        GAUGES,
+        TEXT,
+        "See [the tree](tree: superheat high), or [hot](figure:dew-temperature?pressure=118 psig).",
+    );
+    check(
+        &book,
+        r#"
+error[dead-link]: `tree: superheat high` holds a space, and so is no link but plain text
+ --> lessons/coil/gauges.md:4:16
+  |
+4 | See [the tree](tree: superheat high), or [hot](figure:dew-temperature?pressure=118 psig).
+  |                ^^^^^^^^^^^^^^^^^^^^
+  |
+  = help: `tree:superheat-high`
+
+error[dead-link]: `figure:dew-temperature?pressure=118 psig` holds a space, and so is no link but plain text
+ --> lessons/coil/gauges.md:4:48
+  |
+4 | See [the tree](tree: superheat high), or [hot](figure:dew-temperature?pressure=118 psig).
+  |                                                ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
+  |
+  = help: `figure:dew-temperature?pressure=118%20psig`
+"#,
+    );
+}
+
+#[test]
 fn a_link_that_says_not_what_it_leads_to() {
     let book = Book::sound();
     book.change(GAUGES, TEXT, "See [superheat](superheat.md).");
