@@ -196,16 +196,16 @@ ready(() => {
     function working(verdict, sum) {
       var rows = make('dl', 'working-sheet'), details = make('details', 'working', [make('summary', '', [make('span', '', [words.working])]), rows]);
       verdict.append(details);
-      function row(name, fill) {
+      function row(name, fill, kind) {
         var dd = make('dd');
         fill(dd);
-        rows.append(make('div', '', [make('dt', '', [name]), dd]));
+        rows.append(make('div', kind, [make('dt', '', [name]), dd]));
       }
       sum.inputs.forEach(input => { row(input.name, dd => { put(dd, input); }); });
       var lines = { us: sum.lines('us'), si: sum.lines('si') };
       (lines.us.length < lines.si.length ? lines.si : lines.us).forEach((line, n) => {
         function math(system) { return lines[system][n] ? lines[system][n].mathml : ''; }
-        row(line.name, dd => { put(dd, { us: math('us'), si: math('si') }, 'innerHTML'); });
+        row(line.name, dd => { put(dd, { us: math('us'), si: math('si') }, 'innerHTML'); }, 'sum');
       });
       details.append(...sum.notes.map(text => make('p', '', [text])));
     }
