@@ -11,6 +11,15 @@ before(async () => { open = await browser(); });
 after(() => open.close());
 
 const shown = (page) => page.locator('.one-leaf').filter({ visible: true }).evaluateAll((all) => all.map((leaf) => leaf.id));
+// Which leaf is shown follows the address, a moment after it.
+const comesTo = async (page, leaf) => {
+  const alone = (leaf) => {
+    const shown = [...document.querySelectorAll('.one-leaf')].filter((n) => n.checkVisibility());
+    return shown.length === 1 && shown[0].id === leaf;
+  };
+  await page.waitForFunction(alone, leaf).catch(() => {});
+  assert.deepEqual(await shown(page), [leaf]);
+};
 
 test('every leaf of the folder is in it, and every link in it leads somewhere', async () => {
   const { page, troubles, turnTo, close } = await reader(open);
@@ -34,17 +43,17 @@ test('every leaf of the folder is in it, and every link in it leads somewhere', 
 test('one leaf is shown at a time, and the browser leads back', async () => {
   const { page, troubles, turnTo, close } = await reader(open);
   await turnTo(COPY);
-  assert.deepEqual(await shown(page), ['index.html']);
+  await comesTo(page, 'index.html');
   const first = page.locator('.contents a[href^="#lesson/"]').filter({ visible: true }).first();
   const to = (await first.getAttribute('href')).slice(1);
   await first.click();
-  assert.deepEqual(await shown(page), [to]);
+  await comesTo(page, to);
   assert.match(await page.title(), /, /);
   await page.goBack();
-  assert.deepEqual(await shown(page), ['index.html']);
+  await comesTo(page, 'index.html');
   await page.goto(`${address(COPY)}#${to}`);
   await page.reload();
-  assert.deepEqual(await shown(page), [to]);
+  await comesTo(page, to);
   assert.deepEqual(troubles, []);
   await close();
 });
@@ -55,12 +64,12 @@ test('Find finds in it, and what it finds opens', async () => {
   const field = page.locator('.tail [name=for]');
   await field.fill('superheat');
   await field.press('Enter');
-  assert.deepEqual(await shown(page), ['find.html']);
+  await comesTo(page, 'find.html');
   const found = page.locator('#found a').first();
   await found.waitFor();
   const to = decodeURIComponent((await found.getAttribute('href')).slice(1)).split(':')[0];
   await found.click();
-  assert.deepEqual(await shown(page), [to]);
+  await comesTo(page, to);
   assert.deepEqual(troubles, []);
   await close();
 });
