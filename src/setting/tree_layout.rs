@@ -133,14 +133,13 @@ impl Columns {
             }
         }
         let boxes = shapes.iter().zip(&column);
-        let items = boxes.map(|(shape, column)| Item {
+        let item = |(shape, column): (&Shape, &usize)| Item {
             height: shape.height,
             column: *column,
             clear: spacing.between_boxes,
             pull: 1.0,
-        });
-        let items = items.collect();
-        let mut columns = Self { items, ..Self::default() };
+        };
+        let mut columns = Self { items: boxes.map(item).collect(), ..Self::default() };
         for (number, shape) in shapes.iter().enumerate() {
             for (door, Door { at, to }) in shape.doors.iter().enumerate() {
                 if *to <= number || *to >= shapes.len() {

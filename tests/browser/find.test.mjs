@@ -101,7 +101,7 @@ for (const [what, typed, leads] of [
   });
 }
 
-test('what fills the screen comes with the words, without a part of its own', async () => {
+test('what fills the screen comes with the words, without a part of its own, and the address tells it to one who comes back', async () => {
   for (const typed of ['superheat', 'subco', 'txv']) {
     await window.turnTo('find.html');
     const taken = await window.page.evaluate((typed) => new Promise((done) => {
@@ -110,13 +110,14 @@ test('what fills the screen comes with the words, without a part of its own', as
         if (found.dataset.best !== typed) return;
         watch.disconnect();
         // The names of the parts by then, and how much is shown of them.
-        done({ parts: Object.keys(window.handbook), shown: found.querySelectorAll('.found a').length });
+        done({ address: location.search, parts: Object.keys(window.handbook), shown: found.querySelectorAll('.found a').length });
       }).observe(found, { attributes: true, attributeFilter: ['data-best'] });
       const field = document.getElementById('find');
       field.value = typed;
       field.dispatchEvent(new Event('input'));
     }), typed);
     assert.equal(taken.shown, 5, typed);
+    assert.equal(taken.address, `?for=${typed}`);
     assert.ok(taken.parts.some((name) => /^w\d/.test(name)), typed);
     assert.deepEqual(taken.parts.filter((name) => /^e\d/.test(name)), [], typed);
   }

@@ -6,7 +6,7 @@
 //! - `kit/find/w*.js`: `of`, words without their endings and (marked by a star) beginnings of many words, each with the entries
 //!   it stands in; `also`, what other names stand for; `best`, the entries that are shown first for any of these and for the
 //!   terms' names of several words; `like`, how they are spelled, for slips.
-//! - `kit/find/wu.js`: the same for the words that are asked for most, taken up before anything is typed.
+//! - `kit/find/wu.js`: the same, but for spellings, of the words that are asked for most, taken up before anything is typed.
 //! - `kit/find/l*.js`: how words that begin with a letter are spelled, for slips; `m*.js`: the same by second letter, for
 //!   slips in the first.
 //! - `kit/find/e*.js`: the entries themselves.
@@ -157,6 +157,10 @@ impl<'a> Shelf<'a> {
             }
             let Some(part) = parts.last_mut() else { continue };
             size += self.fill(part, &word, places);
+            if let Some(spelled) = self.spelled.get(&word) {
+                size += spelled.len() + 1;
+                part.like.push(spelled.clone());
+            }
         }
         parts
     }
@@ -194,10 +198,6 @@ impl<'a> Shelf<'a> {
             if !stands_for.is_empty() {
                 part.also.insert((*phrase).to_owned(), stands_for);
             }
-        }
-        if let Some(spelled) = self.spelled.get(word) {
-            longer += spelled.len() + 1;
-            part.like.push(spelled.clone());
         }
         let text = places_text(places);
         longer += word.len() + text.len() + 6;

@@ -279,11 +279,15 @@ ready(() => {
     return shown;
   }
   var run = 0;
-  // Whether all is shown; no longer so when more was typed meanwhile.
+  // The address says what is asked, so that one who comes back finds it so. It costs a browser more than an answer does, which
+  // goes first. A folder may be opened where none may be set.
+  function note(asked) {
+    if (asked !== noted) try { history.replaceState(null, '', '?for=' + encodeURIComponent(noted = asked) + location.hash); } catch (e) {}
+  }
   async function show() {
     var asked = field.value.trim(), mine = ++run;
     document.title = asked ? asked + ', ' + title : title;
-    if (!asked) { place.textContent = status.textContent = place.dataset.for = ''; return true; }
+    if (!asked) { place.textContent = status.textContent = place.dataset.for = ''; note(asked); return; }
     var read = reading(asked), tokens = split(read ? read.rest : asked);
     var both = await Promise.all([answer(tokens.length ? tokens : split(asked)), read && read.table !== null ? part('t' + read.table) : null]);
     var result = both[0], shown = byKind(result.list);
@@ -295,19 +299,15 @@ ready(() => {
       ? words.count.replace('{count}', result.list.length) + (result.taken.length ? ' ' + words.taken.replace('{taken}', result.taken.join(', ')) : '')
       : words.none.replace('{asked}', '“' + asked + '”');
     place.dataset.best = asked;
+    note(asked);
     var rest = shown.filter(g => !g.count), below = await made(rest);
     if (mine !== run) return;
     place.append(...below);
     await Promise.all(top.concat(rest).map(g => fill(g, result.tokens)));
-    if (mine !== run) return;
-    place.dataset.for = asked;
-    return true;
+    if (mine === run) place.dataset.for = asked;
   }
-  field.value = new URLSearchParams(location.search).get('for') || '';
-  field.addEventListener('input', async () => {
-    // A browser works longer at an address than at an answer, which goes first. A folder may be opened where none may be set.
-    if (await show()) try { history.replaceState(null, '', '?for=' + encodeURIComponent(field.value) + location.hash); } catch (e) {}
-  });
+  var noted = field.value = new URLSearchParams(location.search).get('for') || '';
+  field.addEventListener('input', show);
   field.form.addEventListener('submit', event => { event.preventDefault(); show(); });
   show();
   // A browser is slow to run anything for the first times: what the first letter typed would wait for is run through now, unseen,

@@ -3,11 +3,6 @@ ready(() => {
   document.querySelectorAll('.problem[data-draws]').forEach(problem => {
     var draws = JSON.parse(problem.dataset.draws), at = 0, form = problem.querySelector('.try');
     var input = form.querySelector('input'), verdict = form.querySelector('.verdict');
-    function anew(node, both) {
-      node.textContent = '';
-      if (typeof both === 'string') node.append(both);
-      else put(node, both);
-    }
     form.addEventListener('submit', event => {
       event.preventDefault();
       var draw = draws[at], kind = problem.dataset.kind, typed, air;
@@ -25,10 +20,10 @@ ready(() => {
     var another = form.querySelector('[data-another]');
     if (another) another.addEventListener('click', () => {
       at = (at + 1) % draws.length;
-      anew(problem.querySelector('[data-ask]'), draws[at].ask);
-      anew(problem.querySelector('[data-answer]'), draws[at].answer);
+      putAnew(problem.querySelector('[data-ask]'), draws[at].ask);
+      putAnew(problem.querySelector('[data-answer]'), draws[at].answer);
       var printed = document.querySelector('.keys [data-for="' + problem.id + '"]');
-      if (printed) anew(printed, draws[at].answer);
+      if (printed) putAnew(printed, draws[at].answer);
       // The printed working is that of the first draw.
       problem.querySelector('[data-working]').hidden = at !== 0;
       problem.querySelector('.key-answer').open = false;

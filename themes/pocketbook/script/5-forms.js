@@ -3,10 +3,6 @@ ready(() => {
   var forms = document.querySelectorAll('.workform');
   if (!forms.length || !window.reckoner) return;
   var shown = system(), asked = new URLSearchParams(location.search);
-  function both(node, us, si) {
-    node.textContent = '';
-    put(node, { us, si });
-  }
   function blanks(form) { return [...form.querySelectorAll('.blanks input')]; }
   // What is typed, in the units of the other system: a number alone is converted, one with its unit stays.
   function turned(entry, blank, from, to) {
@@ -42,7 +38,7 @@ ready(() => {
     function say(text, kind) { verdict.append(make('p', kind, [text])); }
     return reckoner.reckon(entry.name, given).then(found => {
       verdict.textContent = '';
-      both(answer, found.text.us, found.text.si);
+      putAnew(answer, found.text);
       form.querySelectorAll('[data-step]').forEach(row => { row.remove(); });
       found.steps.forEach(step => {
         if (step[1] === found.si) return;
@@ -54,7 +50,7 @@ ready(() => {
         if ([text.us, text.si].some(t => step[1] && !/[1-9]/.test(t.split('\u00a0')[0]) || t.split(/[.\u00a0]/)[0].replace(/\D/g, '').length > 7)) return;
         row.dataset.step = step[0];
         row.firstChild.scope = 'row';
-        both(row.lastChild, text.us, text.si);
+        put(row.lastChild, text);
         form.querySelector('[data-answer]').before(row);
       });
       if (form.dataset.low) {
@@ -80,12 +76,12 @@ ready(() => {
     var details = form.querySelector('.working'), sheet = details && details.querySelector('.working-sheet');
     if (!sheet) return;
     details.hidden = false;
-    both(sheet.querySelector('b'), found.text.us, found.text.si);
+    putAnew(sheet.querySelector('b'), found.text);
     var inputs = sheet.children[1].querySelector('dd'), numbers = [...sheet.querySelectorAll('.sum .eq')].pop();
     inputs.textContent = '';
     found.inputs.forEach((input, i) => {
       var span = make('span');
-      both(span, input.us, input.si);
+      put(span, input);
       inputs.append((i ? '; ' : '') + input.name + ' ', span);
     });
     numbers.textContent = '';
