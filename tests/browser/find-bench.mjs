@@ -5,7 +5,9 @@
 // Needs `cargo build --release` (or another program in PROGRAM). Lays out a handbook of LESSONS lessons (10,000 unless said) whose text is made of the demonstration handbook's sentences
 // and of made-up words, so that its vocabulary grows with it as that of a real one does; binds it;
 // opens its find page from the folder in a browser slowed four times and types: whole searches half a second after the page
-// is there, sooner than a thumb is on the field, and letters both then and from the moment it is there. Prints figures for DEVELOPERS.md.
+// is there, sooner than a thumb is on the field, and letters both then and from the moment it is there. Beside a whole search
+// stands its floor: a page that holds nothing but a field, as slowed, which takes up the same parts in the same order and does
+// nothing with them. Prints figures for DEVELOPERS.md.
 
 import { execFileSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
@@ -18,8 +20,9 @@ const ROOT = path.join(path.dirname(fileURLToPath(import.meta.url)), '../..');
 const LESSONS = Number(process.argv[2] ?? 10_000);
 const BOOK = path.join(ROOT, 'target/find-bench/book');
 const INTO = path.join(ROOT, 'target/find-bench/bound');
+const BARE = path.join(ROOT, 'target/find-bench/bare.html');
 const CONTENT = path.join(ROOT, 'content');
-const TYPED = ['superheat', 'expansion valve', 'subcoolign', 'r410a', 'head pressure', 'liquid line screen', '118 psig r410a', 'evap'];
+const TYPED = ['superheat', 'expansion valve', 'subcoolign', 'r410a', 'head pressure', 'liquid line screen', '118 psig r410a', 'evap', 'brine drain', 'ebaporator'];
 
 // The same numbers each time.
 let seed = 1;
@@ -66,19 +69,67 @@ const parts = readdirSync(index);
 const all = parts.reduce((sum, name) => sum + statSync(path.join(index, name)).size, 0);
 const root = JSON.parse(readFileSync(path.join(INTO, 'kit/find.js'), 'utf8').split('["root"]=')[1].replace(/;\s*$/, ''));
 console.log(`${root.counts.reduce((a, b) => a + b, 0)} entries, ${root.words.length} parts of words, ${parts.length} files, ${kb(all)} in all`);
-console.log('typed                  first find takes up   first: on the screen   whole   next: on the screen   whole');
+console.log('typed                  first find takes up   first: on the screen   floor   whole   next: on the screen   whole');
 const open = await browser();
-// The find page on a phone's screen, the browser slowed four times.
-async function slowed() {
+// The find page, or another, on a phone's screen, the browser slowed four times.
+async function slowed(file = path.join(INTO, 'find.html')) {
   const page = await (await open.newContext({ viewport: { width: 390, height: 844 } })).newPage();
   const session = await page.context().newCDPSession(page);
   await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
-  await page.goto(pathToFileURL(path.join(INTO, 'find.html')).href);
+  await page.goto(pathToFileURL(file).href);
   return page;
+}
+writeFileSync(BARE, '<!DOCTYPE html><html lang="en"><meta charset="utf-8"><title>Bare</title><input id="find">');
+// The parts that are taken up for what fills the screen, by round: a part asked for after one has come begins the next. Watched in a
+// visit of its own, since a page that is watched is slower.
+async function roundsOf(typed) {
+  const page = await slowed();
+  await page.waitForTimeout(500);
+  const rounds = await page.evaluate((typed) => new Promise((done) => {
+    const field = document.getElementById('find');
+    const found = document.getElementById('found');
+    const rounds = [];
+    let come = true;
+    document.addEventListener('load', () => { come = true; }, { capture: true });
+    new MutationObserver((changes) => changes.flatMap((change) => [...change.addedNodes]).forEach((script) => {
+      if (found.dataset.best === typed) return;
+      if (come) rounds.push([]);
+      come = false;
+      rounds.at(-1).push(script.src.split('/').pop());
+    })).observe(document.head, { childList: true });
+    new MutationObserver(() => { if (found.dataset.for === typed) done(rounds); }).observe(found, { attributes: true });
+    field.value = typed;
+    field.dispatchEvent(new Event('input'));
+  }), typed);
+  await page.context().close();
+  return rounds;
+}
+// As `typed` is answered at the least: the parts of each round taken up at once, one round after another. The first, which
+// the page has beforehand too, is not counted.
+async function floor(typed, rounds) {
+  const page = await slowed(BARE);
+  const took = await page.evaluate(async ({ typed, rounds, before }) => {
+    const take = (names) => Promise.all(names.map((name) => new Promise((done) => {
+      const script = document.createElement('script');
+      script.onload = done;
+      script.src = `bound/kit/find/${name}`;
+      document.head.append(script);
+    })));
+    await take(before);
+    await new Promise((on) => setTimeout(on, 500));
+    const begun = performance.now();
+    document.getElementById('find').value = typed;
+    for (const names of rounds) await take(names);
+    return performance.now() - begun;
+  }, { typed, rounds, before: ['wu.js'] });
+  await page.context().close();
+  return took;
 }
 for (const typed of TYPED) {
   const firsts = [];
   const nexts = [];
+  const floors = [];
+  const rounds = await roundsOf(typed);
   let taken = 0;
   for (let run = 0; run < 7; run += 1) {
     const page = await slowed();
@@ -103,9 +154,10 @@ for (const typed of TYPED) {
     nexts.push(await answer());
     taken = await page.evaluate(() => [...document.scripts].map((s) => s.src).filter((src) => src.includes('/kit/find'))).then((urls) => urls.reduce((sum, url) => sum + statSync(fileURLToPath(url)).size, 0));
     await page.context().close();
+    floors.push([await floor(typed, rounds)]);
   }
   const ms = (list, which) => `${middle(list.map((answer) => answer[which])).toFixed(0)} ms`;
-  console.log(`${typed.padEnd(22)} ${kb(taken).padStart(18)}   ${ms(firsts, 0).padStart(20)} ${ms(firsts, 1).padStart(7)}   ${ms(nexts, 0).padStart(19)} ${ms(nexts, 1).padStart(7)}`);
+  console.log(`${typed.padEnd(22)} ${kb(taken).padStart(18)}   ${ms(firsts, 0).padStart(20)} ${ms(floors, 0).padStart(7)} ${ms(firsts, 1).padStart(7)}   ${ms(nexts, 0).padStart(19)} ${ms(nexts, 1).padStart(7)}`);
 }
 // As a thumb types it, a letter every 120 ms: how long each letter waits for what it finds. Of several runs the middle, by letter.
 console.log('typed letter by letter    half a second after opening: slowest   middle letter   at once: slowest');

@@ -2,7 +2,8 @@
 //!
 //! Every part is a script that puts its content under its name, because a page opened from a folder may not read a file.
 //! A slow machine takes about as long for a script whatever its size, so what is first shown for a word comes with the word.
-//! - `kit/find.js`: what there is: kinds, how many entries of each, where each part of the words begins, forms for a reading.
+//! - `kit/find.js`: what there is: kinds, how many entries of each, where each part of the words begins, which lists of spellings
+//!   there are, forms for a reading.
 //! - `kit/find/w*.js`: `of`, words without their endings and (marked by a star) beginnings of many words, each with the entries
 //!   it stands in; `also`, what other names stand for; `best`, the entries that are shown first for any of these and for the
 //!   terms' names of several words; `like`, how they are spelled, for slips.
@@ -22,15 +23,17 @@ use std::collections::BTreeMap;
 /// Entries in a part. Few, since those found lie far apart.
 const BLOCK: usize = 12;
 /// Bytes of words in a part, from which on the next begins.
-const PART: usize = 20_000;
+const PART: usize = 17_000;
 /// Bytes of the words that are asked for most.
-const USUAL: usize = 40_000;
-/// Entries that fill a phone's screen; so many come with a word.
-const SCREEN: usize = 5;
+const USUAL: usize = 80_000;
+/// Entries that fill a phone's screen above its keyboard; so many come with a word.
+const SCREEN: usize = 4;
 /// What is found by another road than the words typed weighs so many tenths of what they find.
 const LESS: usize = 7;
 /// Entries of a word that are as quickly taken up from their own parts.
 const FEW: usize = 1;
+/// Letters that a word is said to begin with like another, at the most: each may be two to a script.
+const MOST_ALIKE: usize = 31;
 /// Digits of numbers in base 64, the first half of them those a number ends with.
 const DIGITS: &[u8; 64] = b"0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_-";
 
@@ -58,10 +61,12 @@ pub(super) fn parts(
         begins.push(part.begins);
     }
     put("wu".to_owned(), &shelf.usual().content());
+    let mut lists = Vec::new();
     for (list, place) in [("l", 0), ("m", 1)] {
         for (letter, words) in words.spellings(place) {
-            let spelled: Vec<String> = words.iter().map(|(word, worth)| spelling(word, *worth)).collect();
-            put(format!("{list}{letter}"), &Value::String(spelled.join(" ")));
+            let name = format!("{list}{letter}");
+            put(name.clone(), &Value::String(spelled(&words)));
+            lists.push(name);
         }
     }
     for (number, table) in tables.iter().enumerate() {
@@ -78,30 +83,41 @@ pub(super) fn parts(
     let forms: Vec<[&str; 4]> =
         forms.iter().map(|form| [form.title.as_str(), &form.href, &form.pressure, &form.temperature]).collect();
     let root = json!({
-        "kinds": kinds, "counts": counts, "block": BLOCK, "screen": SCREEN, "less": LESS, "named": NAMED * 10, "words": begins, "tables": tables, "forms": forms,
+        "kinds": kinds, "counts": counts, "block": BLOCK, "screen": SCREEN, "less": LESS, "named": NAMED * 10, "words": begins, "spelled": lists, "tables": tables, "forms": forms,
     });
     put("root".to_owned(), &root);
     parts
 }
 
-/// A word as it is spelled, and a digit for what it is worth.
-fn spelling(word: &str, worth: usize) -> String {
-    format!("{word}{}", char::from(DIGITS[worth]))
+/// Words as they are spelled: of each a digit for how many letters it begins with like the one before, the rest of it, and a
+/// digit for what it is worth.
+fn spelled(words: &[(&str, usize)]) -> String {
+    let mut last = "";
+    let pieces = words.iter().map(|(word, worth)| {
+        let alike: Vec<char> =
+            word.chars().zip(last.chars()).take(MOST_ALIKE).take_while(|(a, b)| a == b).map(|(a, _)| a).collect();
+        last = word;
+        let rest: String = word.chars().skip(alike.len()).collect();
+        // As a script counts letters.
+        let units: usize = alike.iter().map(|letter| letter.len_utf16()).sum();
+        format!("{}{rest}{}", char::from(DIGITS[units]), char::from(DIGITS[*worth]))
+    });
+    pieces.collect::<Vec<_>>().join(" ")
 }
 
 /// What is known of some words.
 #[derive(Default)]
-struct Part {
+struct Part<'a> {
     begins: String,
     of: BTreeMap<String, String>,
     also: BTreeMap<String, Vec<(String, String)>>,
     best: BTreeMap<usize, Value>,
-    like: Vec<String>,
+    like: Vec<(&'a str, usize)>,
 }
 
-impl Part {
+impl Part<'_> {
     fn content(&self) -> Value {
-        json!({ "of": self.of, "also": self.also, "best": self.best, "like": self.like.join(" ") })
+        json!({ "of": self.of, "also": self.also, "best": self.best, "like": spelled(&self.like) })
     }
 
     /// Puts the entries here that are shown first for `places`; gives how much longer that makes it.
@@ -125,7 +141,7 @@ struct Shelf<'a> {
     /// Names of terms under the word they begin with, each with what it stands for besides.
     other_names: BTreeMap<String, Vec<OtherName<'a>>>,
     /// By word, how it is spelled, where slips are looked for.
-    spelled: BTreeMap<String, String>,
+    spelled: BTreeMap<String, (&'a str, usize)>,
 }
 
 type OtherName<'a> = (&'a str, Vec<(&'a str, Places)>);
@@ -138,17 +154,17 @@ impl<'a> Shelf<'a> {
             other_names.entry(stem(first)).or_default().push((phrase, meant));
         }
         let listed = words.spellings(0).into_values().flatten();
-        let spelled = listed.map(|(word, worth)| (stem(word), spelling(word, worth))).collect();
+        let spelled = listed.map(|(word, worth)| (stem(word), (word, worth))).collect();
         Self { words, entries, other_names, spelled }
     }
 
     /// The words with their places, in parts of about [`PART`] bytes.
-    fn in_parts(&self) -> Vec<Part> {
+    fn in_parts(&self) -> Vec<Part<'a>> {
         let half_typed = self.words.half_typed();
         let mut known: BTreeMap<String, &Places> =
             self.words.places.iter().map(|(word, places)| (word.clone(), places)).collect();
         known.extend(half_typed.iter().map(|(beginning, places)| (format!("{beginning}*"), places)));
-        let mut parts: Vec<Part> = Vec::new();
+        let mut parts: Vec<Part<'a>> = Vec::new();
         let mut size = PART;
         for (word, places) in known {
             if size >= PART {
@@ -158,15 +174,15 @@ impl<'a> Shelf<'a> {
             let Some(part) = parts.last_mut() else { continue };
             size += self.fill(part, &word, places);
             if let Some(spelled) = self.spelled.get(&word) {
-                size += spelled.len() + 1;
-                part.like.push(spelled.clone());
+                size += spelled.0.len() + 3;
+                part.like.push(*spelled);
             }
         }
         parts
     }
 
     /// The words that are asked for most, as many as [`USUAL`] bytes hold.
-    fn usual(&self) -> Part {
+    fn usual(&self) -> Part<'a> {
         let (mut part, mut size) = (Part::default(), 0);
         for (word, places) in self.words.usual() {
             if size >= USUAL {
@@ -178,7 +194,7 @@ impl<'a> Shelf<'a> {
     }
 
     /// Puts all that is known of `word` into `part`; gives how much longer that makes it.
-    fn fill(&self, part: &mut Part, word: &str, places: &Places) -> usize {
+    fn fill(&self, part: &mut Part<'_>, word: &str, places: &Places) -> usize {
         let mut longer = 0;
         if places.len() > FEW {
             longer += part.show(places, self.entries);
@@ -259,6 +275,12 @@ mod tests {
     }
 
     #[test]
+    fn spellings_are_written_by_what_differs() {
+        assert_eq!(spelled(&[("charge", 3), ("charging", 1), ("évaporateur", 0)]), "0charge3 5ing1 0évaporateur0");
+        assert_eq!(spelled(&[]), "");
+    }
+
+    #[test]
     fn a_first_search_takes_up_little_however_many_entries_there_are() {
         let entries: Vec<Entry> = (0..5_000)
             .map(|i| Entry {
@@ -280,5 +302,9 @@ mod tests {
         assert!(parts["wu"].len() < USUAL + PART, "usual words: {}", parts["wu"].len());
         assert!(largest("l") < 40_000 && largest("m") < 40_000, "{} {}", largest("l"), largest("m"));
         assert!(parts["root"].len() < 8_000, "root: {}", parts["root"].len());
+        // The most that one word takes up: looked for as it is, by its first two letters for slips, and as what was meant.
+        let slip = 2 * (largest("w") + largest("l") + largest("m")) + SCREEN * largest("e");
+        let most = parts["root"].len() + parts["wu"].len() + slip;
+        assert!(most < 200_000, "a first find: {most}");
     }
 }

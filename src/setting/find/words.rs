@@ -5,6 +5,7 @@ use super::Entry;
 use super::spelling::{split, stem};
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
+use std::iter;
 
 /// Entries a word is met in, each with the word's weight there.
 pub(super) type Places = BTreeMap<usize, usize>;
@@ -47,6 +48,8 @@ pub(super) struct Words {
     stands_for: BTreeMap<String, BTreeSet<String>>,
     /// By stem: how many names of terms it is in.
     of_terms: BTreeMap<String, usize>,
+    /// The stems that names of terms end with.
+    ends: BTreeSet<String>,
 }
 
 impl Words {
@@ -76,9 +79,11 @@ impl Words {
             self.stands_for.entry(title.join(" ")).or_default();
         }
         if entry.kind == terms {
-            let names = entry.names.iter().flat_map(|name| split(name));
-            for word in title.iter().cloned().chain(names) {
-                *self.of_terms.entry(stem(&word)).or_default() += 1;
+            for name in iter::once(title.clone()).chain(entry.names.iter().map(|name| split(name))) {
+                self.ends.extend(name.last().map(|word| stem(word)));
+                for word in name {
+                    *self.of_terms.entry(stem(&word)).or_default() += 1;
+                }
             }
         }
         for word in &title {
@@ -129,9 +134,10 @@ impl Words {
         put_together.collect()
     }
 
-    /// The words that terms are named with, which is what is asked for most; those in most names first.
+    /// The words that terms are named with, which is what is asked for most; those in most names first. Words that end no
+    /// name, as `of` and `the`, are not asked for.
     pub(super) fn usual(&self) -> Vec<(&str, &Places)> {
-        let named = self.of_terms.iter();
+        let named = self.of_terms.iter().filter(|(word, _)| self.ends.contains(*word));
         let mut usual: Vec<_> =
             named.filter_map(|(word, names)| Some((Reverse(*names), word.as_str(), self.places.get(word)?))).collect();
         usual.sort_by_key(|(names, word, places)| (*names, Reverse(worth(places)), *word));
@@ -249,11 +255,12 @@ mod tests {
     #[test]
     fn the_words_of_most_terms_are_asked_for_most() {
         let term = |title: &str| Entry { kind: 4, ..entry(title) };
-        let entries =
-            [term("expansion valve"), term("check valve"), term("charge"), entry("the long check of a long list")];
+        let names = ["expansion valve", "check valve", "rate of charge", "valve of an expansion", "pressure check"];
+        let mut entries: Vec<Entry> = names.into_iter().map(term).collect();
+        entries.push(entry("the long check of a long list"));
         let words = Words::of(&entries, 4);
         let usual: Vec<&str> = words.usual().into_iter().map(|(word, _)| word).collect();
-        assert_eq!(usual, ["valv", "check", "charg", "expansion"]);
+        assert_eq!(usual, ["valv", "check", "expansion", "charg"]);
     }
 
     #[test]

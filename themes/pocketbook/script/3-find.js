@@ -101,12 +101,13 @@ ready(() => {
   }
   // What a word half typed may become: the best of what begins so, put together beforehand where that is much.
   async function grow(word, key, found) {
-    var put = word + '*', at = partOf(put), all = (await held(at)).of, more = [];
+    var put = word + '*', at = partOf(put), all = (await held(at)).of, more = [], ends = [];
     if (Object.hasOwn(all, put)) return enter(all[put], root.less, found);
     while (at++ < partOf(word + '\uffff')) more.push(held(at));
-    all = Object.assign({}, all, ...(await Promise.all(more)).map(p => p.of));
-    var ends = Object.keys(all).filter(w => w !== key && w.startsWith(word) && !w.endsWith('*'));
-    ends.sort((a, b) => all[b].length - all[a].length).slice(0, ENDS).forEach(w => enter(all[w], root.less, found));
+    [{ of: all }, ...await Promise.all(more)].forEach(({ of }) => {
+      for (var w in of) if (w.startsWith(word) && w !== key && !w.endsWith('*')) ends.push(of[w]);
+    });
+    ends.sort((a, b) => b.length - a.length).slice(0, ENDS).forEach(text => enter(text, root.less, found));
     // An ending half typed: mounti, evaporati; and superhea, whose stem is no ending short of it.
     for (var n = 1; !found.all.length && n < 5 && word.length - n > 3; n++) {
       var begun = word.slice(-n), cut = word.slice(0, -n);
@@ -124,11 +125,12 @@ ready(() => {
     await take(key, found);
     if (growing && found.all.length < MANY) await grow(word, key, found);
     if (!found.all.length && word.length > 3 && !/^\d+$/.test(word)) {
-      var most = word.length > 7 ? 2 : 1, near = [], mine = letters(word) & letters(key), like = (await of(key)).like;
+      var most = word.length > 7 ? 2 : 1, near = [], mine = letters(word) & letters(key), like = (await of(key)).like, last = '';
       // The first letters are seldom the wrong ones: words with others are tried where none with these is one slip apart.
       for (var names of [['l' + word[0]], word.length > 5 ? ['l' + word[1], 'm' + word[0], 'm' + word[1]] : [], []]) {
         like.split(' ').forEach(w => {
-          var meant = w.slice(0, -1), apart, lacks = mine & ~letters(meant);
+          // Each begins with so many letters of the one before.
+          var meant = last = last.slice(0, worth[w.charCodeAt(0)]) + w.slice(1, -1), apart, lacks = mine & ~letters(meant);
           // Each letter that is not in it is a slip.
           for (apart = 0; lacks; lacks &= lacks - 1) apart++;
           if (apart > most || Math.abs(word.length - meant.length) > 6) return;
@@ -136,7 +138,7 @@ ready(() => {
           if (apart <= most) near.push([apart, -worth[w.charCodeAt(w.length - 1)], meant]);
         });
         if (near.some(n => n[0] < 2)) break;
-        like = (await Promise.all(names.map(part))).join(' ');
+        like = (await Promise.all(names.filter(name => root.spelled.includes(name)).map(part))).join(' ');
       }
       near.sort((a, b) => a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : 1));
       if (near.length) { taken = near[0][2]; await take(stem(taken), found); }
@@ -279,14 +281,14 @@ ready(() => {
     return shown;
   }
   var run = 0;
-  // The address says what is asked, so that one who comes back finds it so. It costs a browser more than an answer does, which
-  // goes first. A folder may be opened where none may be set.
+  // The title and the address say what is asked, so that one who comes back finds it so. That costs a browser more than an
+  // answer does, which goes first. A folder may be opened where no address may be set.
   function note(asked) {
+    document.title = asked ? asked + ', ' + title : title;
     if (asked !== noted) try { history.replaceState(null, '', '?for=' + encodeURIComponent(noted = asked) + location.hash); } catch (e) {}
   }
   async function show() {
     var asked = field.value.trim(), mine = ++run;
-    document.title = asked ? asked + ', ' + title : title;
     if (!asked) { place.textContent = status.textContent = place.dataset.for = ''; note(asked); return; }
     var read = reading(asked), tokens = split(read ? read.rest : asked);
     var both = await Promise.all([answer(tokens.length ? tokens : split(asked)), read && read.table !== null ? part('t' + read.table) : null]);
