@@ -80,8 +80,8 @@ async function slowed(file = path.join(INTO, 'find.html')) {
   return page;
 }
 writeFileSync(BARE, '<!DOCTYPE html><html lang="en"><meta charset="utf-8"><title>Bare</title><input id="find">');
-// The parts that are taken up for what fills the screen, by round: a part asked for after one has come begins the next. Watched in a
-// visit of its own, since a page that is watched is slower.
+// The parts that have come when the screen is filled, by round: a part asked for after one has come begins the next. One that is
+// asked for beforehand and comes later is not waited for. Watched in a visit of its own, since a page that is watched is slower.
 async function roundsOf(typed) {
   const page = await slowed();
   await page.waitForTimeout(500);
@@ -89,39 +89,44 @@ async function roundsOf(typed) {
     const field = document.getElementById('find');
     const found = document.getElementById('found');
     const rounds = [];
-    let come = true;
-    document.addEventListener('load', () => { come = true; }, { capture: true });
+    const name = (script) => script.src.split('/').pop();
+    const come = new Set();
+    let waiting = false;
+    document.addEventListener('load', (event) => { waiting = false; come.add(name(event.target)); }, { capture: true });
     new MutationObserver((changes) => changes.flatMap((change) => [...change.addedNodes]).forEach((script) => {
-      if (found.dataset.best === typed) return;
-      if (come) rounds.push([]);
-      come = false;
-      rounds.at(-1).push(script.src.split('/').pop());
+      if (!waiting) rounds.push([]);
+      waiting = true;
+      rounds.at(-1).push(name(script));
     })).observe(document.head, { childList: true });
-    new MutationObserver(() => { if (found.dataset.for === typed) done(rounds); }).observe(found, { attributes: true });
+    new MutationObserver((_, watch) => {
+      if (found.dataset.best !== typed) return;
+      watch.disconnect();
+      done(rounds.map((names) => names.filter((name) => come.has(name))).filter((names) => names.length > 0));
+    }).observe(found, { attributes: true });
     field.value = typed;
     field.dispatchEvent(new Event('input'));
   }), typed);
   await page.context().close();
   return rounds;
 }
-// As `typed` is answered at the least: the parts of each round taken up at once, one round after another. The first, which
-// the page has beforehand too, is not counted.
+// As `typed` is answered at the least: the parts of each round taken up at once, one round after another. The usual words are
+// there beforehand, as they are in the find page.
 async function floor(typed, rounds) {
   const page = await slowed(BARE);
-  const took = await page.evaluate(async ({ typed, rounds, before }) => {
+  const took = await page.evaluate(async ({ typed, rounds }) => {
     const take = (names) => Promise.all(names.map((name) => new Promise((done) => {
       const script = document.createElement('script');
       script.onload = done;
       script.src = `bound/kit/find/${name}`;
       document.head.append(script);
     })));
-    await take(before);
+    await take(['wu.js']);
     await new Promise((on) => setTimeout(on, 500));
     const begun = performance.now();
     document.getElementById('find').value = typed;
     for (const names of rounds) await take(names);
     return performance.now() - begun;
-  }, { typed, rounds, before: ['wu.js'] });
+  }, { typed, rounds });
   await page.context().close();
   return took;
 }

@@ -83,7 +83,8 @@ pub(super) fn parts(
     let forms: Vec<[&str; 4]> =
         forms.iter().map(|form| [form.title.as_str(), &form.href, &form.pressure, &form.temperature]).collect();
     let root = json!({
-        "kinds": kinds, "counts": counts, "block": BLOCK, "screen": SCREEN, "less": LESS, "named": NAMED * 10, "words": begins, "spelled": lists, "tables": tables, "forms": forms,
+        "kinds": kinds, "counts": counts, "block": BLOCK, "screen": SCREEN, "less": LESS, "named": NAMED * 10,
+        "words": begins, "spelled": lists, "tables": tables, "forms": forms,
     });
     put("root".to_owned(), &root);
     parts

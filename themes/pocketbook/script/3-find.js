@@ -128,7 +128,7 @@ ready(() => {
       var most = word.length > 7 ? 2 : 1, near = [], mine = letters(word) & letters(key), like = (await of(key)).like, last = '';
       // The first letters are seldom the wrong ones: words with others are tried where none with these is one slip apart.
       for (var names of [['l' + word[0]], word.length > 5 ? ['l' + word[1], 'm' + word[0], 'm' + word[1]] : [], []]) {
-        like.split(' ').forEach(w => {
+        like.split(' ').filter(Boolean).forEach(w => {
           // Each begins with so many letters of the one before.
           var meant = last = last.slice(0, worth[w.charCodeAt(0)]) + w.slice(1, -1), apart, lacks = mine & ~letters(meant);
           // Each letter that is not in it is a slip.
