@@ -22,7 +22,7 @@ const BOOK = path.join(ROOT, 'target/find-bench/book');
 const INTO = path.join(ROOT, 'target/find-bench/bound');
 const BARE = path.join(ROOT, 'target/find-bench/bare.html');
 const CONTENT = path.join(ROOT, 'content');
-const TYPED = ['superheat', 'expansion valve', 'subcoolign', 'r410a', 'head pressure', 'liquid line screen', '118 psig r410a', 'evap', 'brine drain', 'ebaporator'];
+const TYPED = ['superheat', 'expansion valve', 'subcoolign', 'r410a', 'head pressure', 'liquid line screen', '118 psig r410a', 'evap', 'brine drain', 'ebaporator', 'ecpansion vlave'];
 
 // The same numbers each time.
 let seed = 1;

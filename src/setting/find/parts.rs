@@ -2,8 +2,8 @@
 //!
 //! Every part is a script that puts its content under its name, because a page opened from a folder may not read a file.
 //! A slow machine takes about as long for a script whatever its size, so what is first shown for a word comes with the word.
-//! - `kit/find.js`: what there is: kinds, how many entries of each, where each part of the words begins, which lists of spellings
-//!   there are, forms for a reading.
+//! - `kit/find.js`: what there is: kinds, how many entries of each, where each part of the words begins, how the usual words
+//!   are spelled and which further lists of spellings there are, forms for a reading.
 //! - `kit/find/w*.js`: `of`, words without their endings and (marked by a star) beginnings of many words, each with the entries
 //!   it stands in; `also`, what other names stand for; `best`, the entries that are shown first for any of these and for the
 //!   terms' names of several words; `like`, how they are spelled, for slips.
@@ -26,8 +26,8 @@ const BLOCK: usize = 12;
 const PART: usize = 17_000;
 /// Bytes of the words that are asked for most.
 const USUAL: usize = 80_000;
-/// Entries that fill a phone's screen above its keyboard; so many come with a word.
-const SCREEN: usize = 4;
+/// Entries that are whole on a phone's screen above its keyboard; so many come with a word.
+const SCREEN: usize = 3;
 /// What is found by another road than the words typed weighs so many tenths of what they find.
 const LESS: usize = 7;
 /// Entries of a word that are as quickly taken up from their own parts.
@@ -84,7 +84,7 @@ pub(super) fn parts(
         forms.iter().map(|form| [form.title.as_str(), &form.href, &form.pressure, &form.temperature]).collect();
     let root = json!({
         "kinds": kinds, "counts": counts, "block": BLOCK, "screen": SCREEN, "less": LESS, "named": NAMED * 10,
-        "words": begins, "spelled": lists, "tables": tables, "forms": forms,
+        "words": begins, "spelled": lists, "like": spelled(&words.usual_spellings()), "tables": tables, "forms": forms,
     });
     put("root".to_owned(), &root);
     parts
@@ -302,7 +302,7 @@ mod tests {
         assert!(largest("e") < 4_000, "entries: {}", largest("e"));
         assert!(parts["wu"].len() < USUAL + PART, "usual words: {}", parts["wu"].len());
         assert!(largest("l") < 40_000 && largest("m") < 40_000, "{} {}", largest("l"), largest("m"));
-        assert!(parts["root"].len() < 8_000, "root: {}", parts["root"].len());
+        assert!(parts["root"].len() < 20_000, "root: {}", parts["root"].len());
         // The most that one word takes up: looked for as it is, by its first two letters for slips, and as what was meant.
         let slip = 2 * (largest("w") + largest("l") + largest("m")) + SCREEN * largest("e");
         let most = parts["root"].len() + parts["wu"].len() + slip;

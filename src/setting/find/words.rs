@@ -10,8 +10,9 @@ use std::iter;
 /// Entries a word is met in, each with the word's weight there.
 pub(super) type Places = BTreeMap<usize, usize>;
 
-/// Words kept in a list of spellings; those that stand in most places.
+/// Words kept in a list of spellings; those that stand in most places. And of all of these, how many are there beforehand.
 const MOST_SPELLED: usize = 2_000;
+const USUAL_SPELLED: usize = 1_000;
 /// Words that begin alike, from which on the page needn't try them, and bytes that they fill, roughly, from which on it
 /// would take up several parts for them: their best are put together beforehand.
 const ALIKE: usize = 12;
@@ -184,26 +185,51 @@ impl Words {
     /// How words are spelled, by the letter at `place`, each with how much it is worth in steps of two, which is all that a
     /// choice between spellings needs; sorted.
     pub(super) fn spellings(&self, place: usize) -> BTreeMap<char, Vec<(&str, usize)>> {
-        let mut lists: BTreeMap<char, Vec<(usize, &str, &str)>> = BTreeMap::new();
-        for (key, spelled) in &self.spelled {
-            let Some(letter) = key.chars().nth(place) else { continue };
-            // A slip in the first letter of a short word makes another word of it.
-            let too_short = place == 1 && key.chars().count() < 5;
-            if too_short || key.chars().all(|c| c.is_ascii_digit()) || !letter.is_alphanumeric() {
+        let mut lists: BTreeMap<char, Vec<Spelling<'_>>> = BTreeMap::new();
+        for spelling in self.spelled() {
+            let Some(letter) = spelling.key.chars().nth(place).filter(|letter| letter.is_alphanumeric()) else {
                 continue;
+            };
+            // A slip in the first letter of a short word makes another word of it.
+            if place == 0 || spelling.key.chars().count() > 4 {
+                lists.entry(letter).or_default().push(spelling);
             }
-            let most = spelled.iter().max_by_key(|(word, met)| (**met, Reverse(word.len())));
-            let Some((word, _)) = most else { continue };
-            lists.entry(letter).or_default().push((self.places.get(key).map_or(0, worth), key, word));
         }
-        let listed = lists.into_iter().map(|(letter, mut words)| {
-            words.sort_by(|a, b| b.0.cmp(&a.0).then(a.1.cmp(b.1)));
-            words.truncate(MOST_SPELLED);
-            words.sort_by_key(|(_, key, _)| *key);
-            (letter, words.iter().map(|(worth, _, word)| (*word, (worth + 1).ilog2() as usize)).collect())
-        });
-        listed.collect()
+        lists.into_iter().map(|(letter, words)| (letter, listed(words, MOST_SPELLED))).collect()
     }
+
+    /// How the words are spelled that are worth most, those that terms are named with before others; as `spellings`.
+    pub(super) fn usual_spellings(&self) -> Vec<(&str, usize)> {
+        let (named, mut others): (Vec<_>, Vec<_>) =
+            self.spelled().partition(|spelling| self.of_terms.contains_key(spelling.key));
+        others.sort_by_key(|spelling| (Reverse(spelling.worth), spelling.key));
+        let room = USUAL_SPELLED.saturating_sub(named.len());
+        listed(named.into_iter().chain(others.into_iter().take(room)).collect(), USUAL_SPELLED)
+    }
+
+    /// Every word with letters, as it is spelled most often.
+    fn spelled(&self) -> impl Iterator<Item = Spelling<'_>> {
+        let lettered = self.spelled.iter().filter(|(key, _)| !key.chars().all(|c| c.is_ascii_digit()));
+        lettered.filter_map(|(key, spelled)| {
+            let (word, _) = spelled.iter().max_by_key(|(word, met)| (**met, Reverse(word.len())))?;
+            Some(Spelling { key, word, worth: self.places.get(key).map_or(0, worth) })
+        })
+    }
+}
+
+/// A word by its stem, as it is spelled, and what it is worth.
+struct Spelling<'a> {
+    key: &'a str,
+    word: &'a str,
+    worth: usize,
+}
+
+/// The `most` that are worth most, each with the steps of its worth; sorted by stem.
+fn listed(mut words: Vec<Spelling<'_>>, most: usize) -> Vec<(&str, usize)> {
+    words.sort_by_key(|spelling| (Reverse(spelling.worth), spelling.key));
+    words.truncate(most);
+    words.sort_by_key(|spelling| spelling.key);
+    words.iter().map(|spelling| (spelling.word, (spelling.worth + 1).ilog2() as usize)).collect()
 }
 
 fn worth(places: &Places) -> usize {
@@ -261,6 +287,18 @@ mod tests {
         let words = Words::of(&entries, 4);
         let usual: Vec<&str> = words.usual().into_iter().map(|(word, _)| word).collect();
         assert_eq!(usual, ["valv", "check", "expansion", "charg"]);
+    }
+
+    #[test]
+    fn the_spellings_there_beforehand_are_of_named_words_first() {
+        let mut entries: Vec<Entry> = (0..1_500).map(|i| entry(&format!("word{i} often often{}", i % 3))).collect();
+        entries.push(Entry { kind: 4, ..entry("bellows") });
+        let words = Words::of(&entries, 4);
+        let usual: Vec<&str> = words.usual_spellings().into_iter().map(|(word, _)| word).collect();
+        assert_eq!(usual.len(), USUAL_SPELLED);
+        assert!(usual.contains(&"bellows"), "in a term's name, if in no other place");
+        assert!(usual.contains(&"often") && usual.contains(&"often2"), "worth most");
+        assert!(!usual.contains(&"word999"));
     }
 
     #[test]

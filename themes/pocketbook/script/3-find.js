@@ -10,6 +10,7 @@ ready(() => {
   // places on none is.
   var OF_KIND = 8, OF_ALL = 24, ENDS = 12, MANY = 400, ENDINGS = ['ations', 'ings', 'ers', 'ors', 'eds', 'es', 'ies', 'lys'];
   for (var d = 0; d < 64; d++) worth[DIGITS.charCodeAt(d)] = d;
+  var often = spelled(root.like);
   root.counts.forEach(count => { first.push(first[first.length - 1] + count); });
   // What is found is put in order as numbers, which is quick: entries in their order, more than RANK apart what weighs more.
   var RANK = 2 ** 24;
@@ -116,32 +117,45 @@ ready(() => {
   }
   // Which letters there are in a word, as bits.
   function letters(word) { for (var bits = 0, i = word.length; i--;) bits |= 1 << word.charCodeAt(i) % 32; return bits; }
+  // A list of spellings: each begins with so many letters of the one before. Words, what they are worth, their letters.
+  function spelled(text) {
+    var last = '';
+    return text.split(' ').filter(Boolean).map(w => [last = last.slice(0, worth[w.charCodeAt(0)]) + w.slice(1, -1), worth[w.charCodeAt(w.length - 1)], letters(last)]);
+  }
+  // Those of a list that a word may be a slip for, the likeliest first: how many slips, what it is worth, the word.
+  function near(word, key, list) {
+    var most = word.length > 7 ? 2 : 1, mine = letters(word) & letters(key), some = [];
+    list.forEach(([meant, value, bits]) => {
+      // Each letter that is not in it is a slip. In a short word one in the first letter makes another word of it.
+      for (var apart = 0, lacks = mine & ~bits; lacks; lacks &= lacks - 1) apart++;
+      if (apart > most || Math.abs(word.length - meant.length) > 6 || word.length < 6 && word[0] !== meant[0]) return;
+      apart = Math.min(slips(key, stem(meant), most), slips(word, meant, most));
+      if (apart <= most) some.push([apart, -value, meant]);
+    });
+    return some.sort(likelier);
+  }
+  function likelier(a, b) { return a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : 1); }
   // The entries a typed word finds, and what it was taken for where nothing is spelled so.
   async function look(word, growing) {
-    var found = none(), taken = null, key = stem(word);
-    // A word that stands in many places is meant as it is. What it might become is on its way meanwhile.
+    var found = none(), taken = null, key = stem(word), close = [];
+    // A word that stands in many places is meant as it is. What it might become is on its way meanwhile, and what a long one
+    // might be a slip for: a short one is too much like others.
     growing = growing && word.length > 1;
     if (growing) of(word + '*');
+    if (of(key) !== usual && word.length > 5) close = near(word, key, often);
+    if (close.length && close[0][0] < 2) of(stem(close[0][2]));
     await take(key, found);
     if (growing && found.all.length < MANY) await grow(word, key, found);
     if (!found.all.length && word.length > 3 && !/^\d+$/.test(word)) {
-      var most = word.length > 7 ? 2 : 1, near = [], mine = letters(word) & letters(key), like = (await of(key)).like, last = '';
-      // The first letters are seldom the wrong ones: words with others are tried where none with these is one slip apart.
-      for (var names of [['l' + word[0]], word.length > 5 ? ['l' + word[1], 'm' + word[0], 'm' + word[1]] : [], []]) {
-        like.split(' ').filter(Boolean).forEach(w => {
-          // Each begins with so many letters of the one before.
-          var meant = last = last.slice(0, worth[w.charCodeAt(0)]) + w.slice(1, -1), apart, lacks = mine & ~letters(meant);
-          // Each letter that is not in it is a slip.
-          for (apart = 0; lacks; lacks &= lacks - 1) apart++;
-          if (apart > most || Math.abs(word.length - meant.length) > 6) return;
-          apart = Math.min(slips(key, stem(meant), most), slips(word, meant, most));
-          if (apart <= most) near.push([apart, -worth[w.charCodeAt(w.length - 1)], meant]);
-        });
-        if (near.some(n => n[0] < 2)) break;
-        like = (await Promise.all(names.filter(name => root.spelled.includes(name)).map(part))).join(' ');
+      if (word.length < 6) close = near(word, key, often);
+      // The first letters are seldom the wrong ones: words with others, but for the usual ones, are tried where none with these
+      // is one slip apart.
+      for (var names of [null, ['l' + word[0]], word.length > 5 ? ['l' + word[1], 'm' + word[0], 'm' + word[1]] : []]) {
+        if (close.length && close[0][0] < 2) break;
+        var lists = names ? await Promise.all(names.filter(name => root.spelled.includes(name)).map(part)) : [(await of(key)).like];
+        close = close.concat(near(word, key, spelled(lists.join(' ')))).sort(likelier);
       }
-      near.sort((a, b) => a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : 1));
-      if (near.length) { taken = near[0][2]; await take(stem(taken), found); }
+      if (close.length) { taken = close[0][2]; await take(stem(taken), found); }
     }
     return { found, taken };
   }
@@ -314,16 +328,17 @@ ready(() => {
   show();
   // A browser is slow to run anything for the first times: what the first letter typed would wait for is run through now, unseen,
   // with a word that stands everywhere. The words that are asked for most are taken up for it.
+  // Whoever types already is not kept waiting.
   setTimeout(async () => {
-    var known = await held('u'), often = '\uffff';
-    known.of[often] = known.of[often + '*'] = 'a' + '1'.repeat(Math.min(2000, none().of.length >> 1));
+    var known = await held('u'), all = '\uffff';
+    known.of[all] = known.of[all + '*'] = 'a' + '1'.repeat(Math.min(2000, none().of.length >> 1));
     usual = known;
     reading(title);
-    // Whoever types already is not kept waiting.
     for (var n = 3; n && run < 2; n--) {
-      byKind((await answer([often, often, often])).list);
+      near(title, title, often);
+      byKind((await answer([all, all, all])).list);
       await group({ kind: 0, list: Object.keys(best).slice(0, root.screen).map(Number), count: root.screen }, ['a']);
       await new Promise(on => { setTimeout(on); });
     }
-  }, 0);
+  }, 100);
 });
