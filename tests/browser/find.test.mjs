@@ -112,8 +112,9 @@ test('what fills the screen comes with the words, without a part of its own, and
       new MutationObserver((_, watch) => {
         if (found.dataset.best !== typed) return;
         watch.disconnect();
-        // The names of the parts by then, and how much is shown of them.
-        done({ address: location.search, parts: Object.keys(window.handbook), shown: found.querySelectorAll('.found a').length });
+        // The names of the parts by then, and how much is shown of them. The address follows at once.
+        const then = { parts: Object.keys(window.handbook), shown: found.querySelectorAll('.found a').length };
+        setTimeout(() => done({ address: location.search, ...then }));
       }).observe(found, { attributes: true, attributeFilter: ['data-best'] });
       const field = document.getElementById('find');
       field.value = typed;

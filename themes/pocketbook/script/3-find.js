@@ -28,9 +28,10 @@ ready(() => {
   }
 
   // Words as they are compared: small letters, no accents, hyphens gone, `R 410 A` one word like `R-410A`.
+  function plain(text) { return text.toLowerCase().normalize('NFD').replace(/[\u0300-\u036f\u00ad\-\u2010\u2011\u2019']/g, ''); }
   function split(text) {
     var out = [];
-    text.toLowerCase().normalize('NFD').replace(/[\u0300-\u036f\u00ad\-\u2010\u2011\u2019']/g, '').split(/[^\p{L}\p{N}/]+/u).forEach(word => {
+    plain(text).split(/[^\p{L}\p{N}/]+/u).forEach(word => {
       var last = out[out.length - 1];
       if (!word) return;
       if (last === 'r' && /^\d/.test(word) || /^r?\d{2,4}$/.test(last) && /^[a-z]$/.test(word)) out[out.length - 1] += word;
@@ -196,6 +197,7 @@ ready(() => {
   // A reading with its unit, and the refrigerant whose table has a row for it.
   var READING = /(^|\s)([-−+]?\d[\d.,]*)\s*°?\s*(psig?|barg?|kpag?|[fc])(?![a-z\d])/i;
   function reading(asked) {
+    if (!/\d/.test(asked)) return null;
     var read = READING.exec(asked), rest = read ? asked.replace(read[0], ' ') : asked, table = null;
     split(rest).forEach(word => { [word, 'r' + word].forEach(name => { if (Object.hasOwn(root.tables, name)) table = root.tables[name]; }); });
     return read && { rest, table, said: read[0].trim(), number: number(read[2]) / (/^k/i.test(read[3]) ? 100 : 1), system: /^[pf]/i.test(read[3]) ? 'us' : 'si', pressure: /^[pbk]/i.test(read[3]) };
@@ -241,7 +243,8 @@ ready(() => {
   function marked(text, tokens) {
     var span = make('span');
     text.split(/([^\s,.;:()]+)/).forEach(piece => {
-      var low = piece.toLowerCase(), is = tokens.some(t => low.includes(t[0])) && split(piece).some(word => { var s = stem(word); return tokens.some(t => t === s || t.length > 1 && word.indexOf(t) === 0 || /^r\d/.test(s) && s.slice(1) === t); });
+      // Most need no more than a look at how the words begin.
+      var low = plain(piece), is = tokens.some(t => low.includes(t.slice(0, 2))) && split(low).some(word => { var s = stem(word); return tokens.some(t => t === s || t.length > 1 && word.indexOf(t) === 0 || /^r\d/.test(s) && s.slice(1) === t); });
       span.append(is ? make('mark', '', [piece]) : piece);
     });
     return span;
@@ -295,6 +298,8 @@ ready(() => {
     return shown;
   }
   var run = 0;
+  // What waits for the browser to turn to other things first, as to what is to be seen.
+  function pause() { return new Promise(on => { setTimeout(on); }); }
   // The title and the address say what is asked, so that one who comes back finds it so. That costs a browser more than an
   // answer does, which goes first. A folder may be opened where no address may be set.
   function note(asked) {
@@ -315,6 +320,8 @@ ready(() => {
       ? words.count.replace('{count}', result.list.length) + (result.taken.length ? ' ' + words.taken.replace('{taken}', result.taken.join(', ')) : '')
       : words.none.replace('{asked}', '“' + asked + '”');
     place.dataset.best = asked;
+    await pause();
+    if (mine !== run) return;
     note(asked);
     var rest = shown.filter(g => !g.count), below = await made(rest);
     if (mine !== run) return;
@@ -333,12 +340,12 @@ ready(() => {
     var known = await held('u'), all = '\uffff';
     known.of[all] = known.of[all + '*'] = 'a' + '1'.repeat(Math.min(2000, none().of.length >> 1));
     usual = known;
-    reading(title);
+    reading('1 psig');
     for (var n = 3; n && run < 2; n--) {
       near(title, title, often);
       byKind((await answer([all, all, all])).list);
       await group({ kind: 0, list: Object.keys(best).slice(0, root.screen).map(Number), count: root.screen }, ['a']);
-      await new Promise(on => { setTimeout(on); });
+      await pause();
     }
   }, 100);
 });
