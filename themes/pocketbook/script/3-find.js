@@ -123,7 +123,7 @@ ready(() => {
     var last = '';
     return text.split(' ').filter(Boolean).map(w => [last = last.slice(0, worth[w.charCodeAt(0)]) + w.slice(1, -1), worth[w.charCodeAt(w.length - 1)], letters(last)]);
   }
-  // Those of a list that a word may be a slip for, the likeliest first: how many slips, what it is worth, the word.
+  // Those of a list that a word may be a slip for, the likeliest first: how many slips, what it is worth below nothing, the word.
   function near(word, key, list) {
     var most = word.length > 7 ? 2 : 1, mine = letters(word) & letters(key), some = [];
     list.forEach(([meant, value, bits]) => {
