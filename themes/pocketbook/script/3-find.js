@@ -27,8 +27,9 @@ ready(() => {
     }));
   }
 
-  // Words as they are compared: small letters, no accents, hyphens gone, `R 410 A` one word like `R-410A`.
+  // As it is compared: small letters, no accents, hyphens gone.
   function plain(text) { return text.toLowerCase().normalize('NFD').replace(/[\u0300-\u036f\u00ad\-\u2010\u2011\u2019']/g, ''); }
+  // The words of it, `R 410 A` one word like `R-410A`.
   function split(text) {
     var out = [];
     plain(text).split(/[^\p{L}\p{N}/]+/u).forEach(word => {
@@ -243,7 +244,7 @@ ready(() => {
   function marked(text, tokens) {
     var span = make('span');
     text.split(/([^\s,.;:()]+)/).forEach(piece => {
-      // Most need no more than a look at how the words begin.
+      // For most pieces a look for two letters is enough.
       var low = plain(piece), is = tokens.some(t => low.includes(t.slice(0, 2))) && split(low).some(word => { var s = stem(word); return tokens.some(t => t === s || t.length > 1 && word.indexOf(t) === 0 || /^r\d/.test(s) && s.slice(1) === t); });
       span.append(is ? make('mark', '', [piece]) : piece);
     });
