@@ -97,6 +97,9 @@ for (const [what, typed, leads] of [
   ['a word that is cut shorter when whole', 'superhea', /superheat/],
   ['a beginning of many words', 'su', /superheat|subcooling|suction/],
   ['another name', 'txv', /expansion-valve/],
+  ['what a question is about', 'what is superheat', /superheat/],
+  ['a symptom in a question', 'why is the superheat so high', /^tree\/superheat-high/],
+  ['a job in a question', 'how do you braze a valve', /^sheet\/braze|braz/],
 ]) {
   test(`${what} is found: ${typed}`, async () => {
     const found = await finds(typed);
@@ -124,6 +127,16 @@ test('what fills the screen comes with the words, without a part of its own, and
     assert.equal(taken.address, `?for=${typed}`);
     assert.deepEqual(taken.parts.filter((name) => /^e\d/.test(name)), [], typed);
   }
+});
+
+test('what a question begins with is neither a slip nor something that must be found', async () => {
+  for (const typed of ['what is superheat', 'does superheat', 'would should superheat']) {
+    const found = await finds(typed);
+    assert.doesNotMatch(await window.page.locator('#taken').innerText(), /taken as/i, typed);
+    // The first lesson of the chapter, not whatever has every word in its title.
+    assert.match(found[0], /superheat/, typed);
+  }
+  assert.ok((await finds('how to')).length > 0, 'nothing but such words: they count');
 });
 
 test('a slip in a usual word is known without a list of spellings', async () => {

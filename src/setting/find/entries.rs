@@ -24,13 +24,13 @@ const LONGEST_LINE: usize = 150;
 const READ_FOR: [&str; 2] = ["superheat", "subcooling"];
 
 /// Entries while they are gathered.
-struct Gathered {
+struct Gathered<'a> {
     entries: Vec<Entry>,
-    /// Words that stand everywhere and so find nothing.
-    common: BTreeSet<String>,
+    /// Words that stand everywhere and so find no text.
+    common: &'a BTreeSet<String>,
 }
 
-impl Gathered {
+impl Gathered<'_> {
     fn enter(&mut self, mut entry: Entry, text: &str) {
         entry.title = curl(&entry.title);
         entry.line = cut(&curl(&entry.line));
@@ -48,10 +48,10 @@ fn cut(line: &str) -> String {
 }
 
 /// Every entry, by kind, each kind in the order of the book.
-pub(super) fn entries(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> Vec<Entry> {
+pub(super) fn entries(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)], common: &BTreeSet<String>) -> Vec<Entry> {
     let words = &press.theme.words;
     let book = press.book;
-    let mut index = Gathered { entries: Vec::new(), common: split(&words.find_common).into_iter().collect() };
+    let mut index = Gathered { entries: Vec::new(), common };
     for (leaf, page) in leaves {
         enter_lesson(press, leaf, page, &mut index);
     }
@@ -196,7 +196,7 @@ pub(super) fn tables(press: &Press<'_>) -> Vec<Rows> {
     tables
 }
 
-fn enter_lesson(press: &Press<'_>, leaf: &Leaf<'_>, page: &LessonPage, index: &mut Gathered) {
+fn enter_lesson(press: &Press<'_>, leaf: &Leaf<'_>, page: &LessonPage, index: &mut Gathered<'_>) {
     let words = &press.theme.words;
     let lesson = leaf.lesson;
     let path = address::lesson(&lesson.name);

@@ -84,12 +84,19 @@ pub(super) fn index(press: &Press<'_>, leaves: &[(Leaf<'_>, LessonPage)]) -> BTr
         &words.kind_computations,
     ];
     let (tables, forms) = (entries::tables(press), entries::forms(press));
-    let parts = parts::parts(&kinds, TERMS, &entries::entries(press, leaves), &tables, &forms);
+    let common = common(press);
+    let entries = entries::entries(press, leaves, &common);
+    let parts = parts::parts(&kinds, TERMS, common, &entries, &tables, &forms);
     let placed = parts.into_iter().map(|(name, script)| match name.as_str() {
         "root" => (address::FIND_INDEX.to_owned(), script),
         name => (address::find_part(name), script),
     });
     placed.collect()
+}
+
+/// The words that stand everywhere.
+fn common(press: &Press<'_>) -> BTreeSet<String> {
+    spelling::split(&press.theme.words.find_common).into_iter().collect()
 }
 
 /// Sets the find leaf.
@@ -99,6 +106,7 @@ pub(super) fn page(press: &Press<'_>) -> Result<String, SettingError> {
         "none": words.found_none,
         "count": words.found_count,
         "taken": words.taken_as,
+        "common": common(press).into_iter().collect::<Vec<_>>(),
         "more": words.found_more,
         "at_none": words.at_once_none,
         "to": words.from_to,

@@ -14,11 +14,11 @@
 //! - `kit/find/t*.js`: rows of a table of pressure against temperature, for a reading that is typed.
 
 use super::spelling::{split, stem};
-use super::words::{NAMED, Places, Words};
+use super::words::{LIGHT, NAMED, Places, Words};
 use super::{Entry, Form, Rows};
 use serde_json::{Value, json};
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Entries in a part. Few, since those found lie far apart.
 const BLOCK: usize = 12;
@@ -37,10 +37,12 @@ const MOST_ALIKE: usize = 31;
 /// Digits of numbers in base 64, the first half of them those a number ends with.
 const DIGITS: &[u8; 64] = b"0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_-";
 
-/// The parts by name, each the text of its script. `entries` stand by kind; `kinds` names them.
+/// The parts by name, each the text of its script. `entries` stand by kind; `kinds` names them. `common` are the words that
+/// stand everywhere.
 pub(super) fn parts(
     kinds: &[&str],
     terms: u8,
+    common: BTreeSet<String>,
     entries: &[Entry],
     tables: &[Rows],
     forms: &[Form],
@@ -53,7 +55,7 @@ pub(super) fn parts(
     for (number, block) in entries.chunks(BLOCK).enumerate() {
         put(format!("e{number}"), &Value::Array(block.iter().map(Entry::shown).collect()));
     }
-    let words = Words::of(entries, terms);
+    let words = Words::of(entries, terms, common);
     let shelf = Shelf::of(&words, entries);
     let mut begins = Vec::new();
     for (number, part) in shelf.in_parts().into_iter().enumerate() {
@@ -83,7 +85,7 @@ pub(super) fn parts(
     let forms: Vec<[&str; 4]> =
         forms.iter().map(|form| [form.title.as_str(), &form.href, &form.pressure, &form.temperature]).collect();
     let root = json!({
-        "kinds": kinds, "counts": counts, "block": BLOCK, "screen": SCREEN, "less": LESS, "named": NAMED * 10,
+        "kinds": kinds, "counts": counts, "block": BLOCK, "screen": SCREEN, "less": LESS, "light": LIGHT, "named": NAMED * 10,
         "words": begins, "spelled": lists, "like": spelled(&words.usual_spellings()), "tables": tables, "forms": forms,
     });
     put("root".to_owned(), &root);
@@ -293,7 +295,7 @@ mod tests {
                 ..Entry::default()
             })
             .collect();
-        let parts = parts(&["Leaves"], 4, &entries, &[], &[]);
+        let parts = parts(&["Leaves"], 4, BTreeSet::new(), &entries, &[], &[]);
         let largest = |start: &str| {
             let some = parts.iter().filter(|(name, _)| name.starts_with(start) && *name != "wu");
             some.map(|(_, part)| part.len()).max().unwrap_or(0)
@@ -302,7 +304,7 @@ mod tests {
         assert!(largest("e") < 4_000, "entries: {}", largest("e"));
         assert!(parts["wu"].len() < USUAL + PART, "usual words: {}", parts["wu"].len());
         assert!(largest("l") < 40_000 && largest("m") < 40_000, "{} {}", largest("l"), largest("m"));
-        let like = spelled(&Words::of(&entries, 4).usual_spellings()).len();
+        let like = spelled(&Words::of(&entries, 4, BTreeSet::new()).usual_spellings()).len();
         assert!((1_000..10_000).contains(&like), "usual spellings: {like}");
         assert!(parts["root"].len() - like < 8_000, "root: {}", parts["root"].len());
         // The most that one word takes up: looked for as it is, by its first two letters for slips, and as what was meant.

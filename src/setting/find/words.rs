@@ -35,6 +35,8 @@ const IN_NAME: usize = 8;
 const WHOLE_NAME: usize = 10;
 const IN_LINE: usize = 3;
 const IN_TEXT: usize = 2;
+/// What a common word weighs in a search of several words, in tenths.
+pub(super) const LIGHT: usize = 4;
 /// From this weight on a word is a name by itself.
 pub(super) const NAMED: usize = 18;
 
@@ -51,13 +53,15 @@ pub(super) struct Words {
     of_terms: BTreeMap<String, usize>,
     /// The stems that names of terms end with.
     ends: BTreeSet<String>,
+    /// The words that stand everywhere, as they are spelled.
+    common: BTreeSet<String>,
 }
 
 impl Words {
     /// The words of `entries`, which other parts of the index name by their place here. `terms` is the kind that has other
-    /// names to be searched for too.
-    pub(super) fn of(entries: &[Entry], terms: u8) -> Self {
-        let mut words = Self::default();
+    /// names to be searched for too; `common` are the words that stand everywhere.
+    pub(super) fn of(entries: &[Entry], terms: u8, common: BTreeSet<String>) -> Self {
+        let mut words = Self { common, ..Self::default() };
         for (at, entry) in entries.iter().enumerate() {
             words.enter(at, entry, terms);
         }
@@ -154,20 +158,23 @@ impl Words {
     }
 
     /// What a search for `phrase` finds, as the page weighs it, in tenths: where most of its words stand together, and
-    /// beside them what is called by one of them.
+    /// beside them what is called by one of them. A common word beside others weighs little, and needn't stand there.
     pub(super) fn searched(&self, phrase: &str) -> Places {
         let mut found: BTreeMap<usize, (usize, usize, bool)> = BTreeMap::new();
-        for places in phrase.split(' ').filter_map(|word| self.places.get(&stem(word))) {
+        let all_common = phrase.split(' ').all(|word| self.common.contains(word));
+        for word in phrase.split(' ') {
+            let Some(places) = self.places.get(&stem(word)) else { continue };
+            let light = !all_common && self.common.contains(word);
             for (at, weight) in places {
                 let (sum, words, named) = found.entry(*at).or_default();
-                *sum += weight;
-                *words += 1;
-                *named |= *weight >= NAMED;
+                *sum += weight * if light { LIGHT } else { 10 };
+                *words += usize::from(!light);
+                *named |= !light && *weight >= NAMED;
             }
         }
-        let most = found.values().map(|(_, words, _)| *words).max().unwrap_or(1);
-        let shown = found.into_iter().filter(|(_, (_, words, named))| *words == most || *named);
-        shown.map(|(at, (sum, words, _))| (at, sum * 10 * words / most)).collect()
+        let most = found.values().map(|(_, words, _)| *words).max().unwrap_or(0);
+        let shown = found.into_iter().filter(|(_, (_, words, named))| *words > 0 && (*words == most || *named));
+        shown.map(|(at, (sum, words, _))| (at, sum * words / most)).collect()
     }
 
     /// Where all the words of `phrase` stand together, by the sum of what they weigh.
@@ -256,13 +263,13 @@ mod tests {
     fn what_many_words_begin_with_finds_the_best_of_them() {
         let mut entries: Vec<Entry> = (0..60).map(|i| entry(&format!("suba{i} valve"))).collect();
         entries.extend((0..5).map(|_| entry("subcooling")));
-        let words = Words::of(&entries, 4);
+        let words = Words::of(&entries, 4, BTreeSet::new());
         let half = words.half_typed();
         assert_eq!(half["sub"][&60], 22, "the word met in most places is among the best");
         assert_eq!(half["sub"].len(), 5 + ENDS - 1);
         assert!(!half.contains_key("subc"), "few begin so: the page tries them itself");
         let many = (0..9_000).map(|i| entry(if i % 2 == 0 { "liquid" } else { "lift" }));
-        let heavy = Words::of(&many.collect::<Vec<_>>(), 4).half_typed();
+        let heavy = Words::of(&many.collect::<Vec<_>>(), 4, BTreeSet::new()).half_typed();
         assert!(heavy.contains_key("li"), "two words, in more than a part");
         assert!(!half.contains_key("s"));
     }
@@ -270,7 +277,7 @@ mod tests {
     #[test]
     fn a_phrase_finds_what_has_most_of_it_and_what_one_word_names() {
         let titles = ["head pressure", "header", "pressure in a long line of hose", "head of the valve", "valve"];
-        let words = Words::of(&titles.map(entry), 4);
+        let words = Words::of(&titles.map(entry), 4, BTreeSet::new());
         let found = words.searched("head pressure");
         assert_eq!(found[&0], 10 * 2 * (10 + 12 / 2), "both words, in a title of two");
         assert_eq!(found[&1], 10 * (10 + 12) / 2, "called by one of the words, which is half of them");
@@ -279,12 +286,28 @@ mod tests {
     }
 
     #[test]
+    fn a_common_word_weighs_little_and_need_not_stand_there() {
+        let titles =
+            ["superheat", "what the gauge is off does to superheat", "off cycle", "cycle of pressure", "what is"];
+        let common = ["what", "is", "off", "the", "to"].map(str::to_owned).into();
+        let words = Words::of(&titles.map(entry), 4, common);
+        let found = words.searched("what is superheat");
+        assert_eq!(found.keys().copied().collect::<Vec<_>>(), [0, 1], "what has the word that counts");
+        assert!(found[&0] > found[&1], "named by it, before what has the common ones as well: {found:?}");
+        let found = words.searched("off cycle");
+        assert!(found[&2] > found[&3], "of two that have the word the one with both: {found:?}");
+        assert!(words.searched("the nowhere").is_empty());
+        let found = words.searched("what is");
+        assert_eq!(found[&4], 10 * 2 * (10 + 12 / 2), "nothing but common words: they count as others do");
+    }
+
+    #[test]
     fn the_words_of_most_terms_are_asked_for_most() {
         let term = |title: &str| Entry { kind: 4, ..entry(title) };
         let names = ["expansion valve", "check valve", "rate of charge", "valve of an expansion", "pressure check"];
         let mut entries: Vec<Entry> = names.into_iter().map(term).collect();
         entries.push(entry("the long check of a long list"));
-        let words = Words::of(&entries, 4);
+        let words = Words::of(&entries, 4, BTreeSet::new());
         let usual: Vec<&str> = words.usual().into_iter().map(|(word, _)| word).collect();
         assert_eq!(usual, ["valv", "check", "expansion", "charg"]);
     }
@@ -293,7 +316,7 @@ mod tests {
     fn the_spellings_there_beforehand_are_of_named_words_first() {
         let mut entries: Vec<Entry> = (0..1_500).map(|i| entry(&format!("word{i} often often{}", i % 3))).collect();
         entries.push(Entry { kind: 4, ..entry("bellows") });
-        let words = Words::of(&entries, 4);
+        let words = Words::of(&entries, 4, BTreeSet::new());
         let usual: Vec<&str> = words.usual_spellings().into_iter().map(|(word, _)| word).collect();
         assert_eq!(usual.len(), USUAL_SPELLED);
         assert!(usual.contains(&"bellows"), "in a term's name, if in no other place");
@@ -304,7 +327,7 @@ mod tests {
     #[test]
     fn another_name_finds_where_all_it_stands_for_is_said() {
         let term = Entry { kind: 4, names: vec!["TXV".to_owned()], ..entry("expansion valve") };
-        let words = Words::of(&[entry("expansion"), term, entry("A valve after expansion")], 4);
+        let words = Words::of(&[entry("expansion"), term, entry("A valve after expansion")], 4, BTreeSet::new());
         let named = words.other_names();
         let [(name, places)] = named["txv"].as_slice() else { panic!("one name: {named:?}") };
         assert_eq!(*name, "expansion valve");

@@ -2,8 +2,8 @@
 (() => {
   var root = document.documentElement;
   // A locked-down reader keeps nothing; the choice then holds for the leaf.
-  function kept(what) { try { return localStorage.getItem('pocketbook.' + what); } catch (e) { return null; } }
-  function keep(what, value) { try { localStorage.setItem('pocketbook.' + what, value); } catch (e) {} }
+  function kept(what) { try { return localStorage.getItem('pocketbook.' + what); } catch { return null; } }
+  function keep(what, value) { try { localStorage.setItem('pocketbook.' + what, value); } catch {} }
   // The root always says what is chosen: a style that had to look for the choice would look through a whole book at each change.
   function recall() {
     ['units', 'light'].forEach(what => {

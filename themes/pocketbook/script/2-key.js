@@ -25,11 +25,11 @@ ready(() => {
     function open() {
       jobs = null;
       // Else kept by the window, or not at all; what stands there may not be ours.
-      try { jobs = JSON.parse(localStorage.getItem(drawer)); } catch (e) {}
-      if (!jobs && window.name.indexOf(drawer) === 0) try { jobs = JSON.parse(window.name.slice(drawer.length)); } catch (e) {}
-      if (!jobs || !jobs.by) jobs = { by: {} };
+      try { jobs = JSON.parse(localStorage.getItem(drawer)); } catch {}
+      if (!jobs && window.name.indexOf(drawer) === 0) try { jobs = JSON.parse(window.name.slice(drawer.length)); } catch {}
+      if (!jobs?.by) jobs = { by: {} };
       job = whole(jobs.by[jobs.at]);
-      if (!job.steps.some(step => { return step.page === here || step.into === here; })) {
+      if (!job.steps.some(step => step.page === here || step.into === here)) {
         jobs.at = here;
         job = whole(jobs.by[here]);
       }
@@ -39,13 +39,13 @@ ready(() => {
     }
     // As it was kept, without what the tree no longer has; a fresh one where there is none.
     function whole(job) {
-      if (!job || !job.steps || !job.typed || job.steps.some(step => { return step.page === here && !way(step); })) return { note: '', steps: [], index: 0, typed: {} };
+      if (!job?.steps || !job.typed || job.steps.some(step => step.page === here && !way(step))) return { note: '', steps: [], index: 0, typed: {} };
       return job;
     }
     function keep() {
       jobs.by[jobs.at] = job;
       var text = JSON.stringify(jobs);
-      try { localStorage.setItem(drawer, text); } catch (e) { window.name = drawer + text; }
+      try { localStorage.setItem(drawer, text); } catch { window.name = drawer + text; }
     }
     // Where a page opened without a place in it goes on.
     function resumed() {
@@ -71,7 +71,7 @@ ready(() => {
       for (var i = 0; i <= job.steps.length; i++) {
         var next = job.steps[i], last = job.steps[i - 1];
         var is = next && next.page === here && next.from === id;
-        is = is || last && (last.into === here ? id === start && !next : last.page === here && last.to === id);
+        is ||= last && (last.into === here ? id === start && !next : last.page === here && last.to === id);
         if (is && (best < 0 || Math.abs(i - index) <= Math.abs(best - index))) best = i;
       }
       return best < 0 ? job.steps.length : best;
@@ -94,7 +94,7 @@ ready(() => {
       });
       figure.querySelectorAll('a').forEach(box => {
         var leads = box.getAttribute('href');
-        if (taken.indexOf(leads.charAt(0) === '#' ? named(leads) : leads) >= 0) box.classList.add('taken');
+        if (taken.includes(leads[0] === '#' ? named(leads) : leads)) box.classList.add('taken');
       });
       write();
       var form = at.querySelector('.take');
@@ -136,12 +136,12 @@ ready(() => {
     }
 
     // Readings: what is typed is read with its unit, sums are done with it, and an answer follows.
-    function each(form, what) { [].forEach.call(form.querySelectorAll('.blank'), blank => { what(blank, blank.dataset, blank.querySelector('input'), blank.querySelector('select')); }); }
+    function each(form, what) { form.querySelectorAll('.blank').forEach(blank => { what(blank, blank.dataset, blank.querySelector('input'), blank.querySelector('select')); }); }
     function fill(form) {
       each(form, (blank, is, input, unit) => {
         var typed = job.typed[is.reading], empty = (input || unit).value === '';
         if (typed && empty) { if (input) input.value = typed.number; unit.value = typed.unit; }
-        else if (input && empty) unit.selectedIndex = [].findIndex.call(unit.options, o => { return system() in o.dataset; });
+        else if (input && empty) unit.selectedIndex = [...unit.options].findIndex(o => system() in o.dataset);
       });
     }
     // What the blanks hold: inputs for a sum, what goes into the record, and the first blank that is empty, or none of this.
@@ -156,8 +156,8 @@ ready(() => {
             held.si = reckoner.value(written, +words.air);
           }
         } catch (error) {
-          held.why = held.why || error.message;
-          held.empty = held.empty || input;
+          held.why ||= error.message;
+          held.empty ||= input;
           return;
         }
         // A number alone is in the unit beside it.
@@ -210,11 +210,11 @@ ready(() => {
       details.append(...sum.notes.map(text => make('p', '', [text])));
     }
     function answer(link, held) {
-      var question = link.closest('.step'), leads = link.getAttribute('href'), to = leads.charAt(0) === '#' && named(leads);
+      var question = link.closest('.step'), leads = link.getAttribute('href'), to = leads[0] === '#' && named(leads);
       var at = to && document.getElementById(to), within = at && at !== alone && leaf.contains(at);
       job.steps.length = index;
       job.steps.push({
-        page: here, tree: title, from: question.id, n: [].indexOf.call(question.querySelectorAll('.ways a'), link),
+        page: here, tree: title, from: question.id, n: [...question.querySelectorAll('.ways a')].indexOf(link),
         to: within ? to : '', into: within ? '' : to || leads, gate: question.dataset.name, found: both(link.querySelector('.if')), at: Date.now(),
         got: held && held.got, sum: held && held.sum && { name: held.sum.name, us: held.sum.us, si: held.sum.si }
       });
@@ -275,24 +275,24 @@ ready(() => {
         show(true);
       }
       if (button.dataset.act === 'back' && last) location.href = (last.page === here || alone ? '' : last.page) + '#' + encodeURI(last.from);
-      if (button.dataset.act === 'whole') button.setAttribute('aria-pressed', String(!sheet.classList.toggle('walk')));
+      if (button.dataset.act === 'whole') button.setAttribute('aria-pressed', !sheet.classList.toggle('walk'));
     });
 
     // The record, printed by itself, copied, or saved.
     function table() {
       var end = sheet.querySelector('.end.open'), as = system(), now = Date.now(), head = side.querySelectorAll('thead th');
       function text(node) { return both(node)[as].replace(/\s+/g, ' '); }
-      var rows = record().map(row => { return [day(row[0]), clock(row[0]), row[1], row[2], row[3][as]]; });
+      var rows = record().map(row => [day(row[0]), clock(row[0]), row[1], row[2], row[3][as]]);
       if (end) rows.push([day(now), clock(now), title, words.outcome, text(end.querySelector('h3')) + '. ' + text(end.querySelector('p'))]);
       rows.unshift([words.date, head[0].textContent, words.tree, head[1].textContent, head[2].textContent]);
-      return rows.map((row, n) => { return [n ? note.value : note.labels[0].textContent].concat(row); });
+      return rows.map((row, n) => [n ? note.value : note.labels[0].textContent].concat(row));
     }
     function printed(what) { return () => { root.classList.add(what); window.print(); }; }
     var ways = {
       print: printed('record-only'),
       drawing: printed('drawing-only'),
       copy: () => {
-        var text = table().map(row => { return row.join('\t'); }).join('\n');
+        var text = table().map(row => row.join('\t')).join('\n');
         function done(well) { said.textContent = well ? said.dataset.copied : said.dataset.refused; }
         function old() {
           var area = make('textarea'), well = false;
@@ -300,7 +300,7 @@ ready(() => {
           area.value = text;
           area.select();
           // A failure is told below.
-          try { well = document.execCommand('copy'); } catch (e) {}
+          try { well = document.execCommand('copy'); } catch {}
           area.remove();
           done(well);
         }
@@ -308,7 +308,7 @@ ready(() => {
       },
       save: () => {
         // As RFC 4180 has it; the mark in front tells spreadsheets that it is UTF-8.
-        var text = '\ufeff' + table().map(row => { return row.map(cell => { return '"' + cell.replace(/"/g, '""') + '"'; }).join(',') + '\r\n'; }).join('');
+        var text = '\ufeff' + table().map(row => row.map(cell => '"' + cell.replace(/"/g, '""') + '"').join(',') + '\r\n').join('');
         var link = make('a');
         link.href = URL.createObjectURL(new Blob([text], { type: 'text/csv;charset=utf-8' }));
         link.download = here.replace(/^.*\/|\.html$/g, '') + '-' + day(Date.now()) + '.csv';

@@ -4,27 +4,29 @@ ready(() => {
   var place = document.getElementById('found'), field = document.getElementById('find'), status = document.getElementById('taken');
   var parts = window.handbook, root = parts && parts.root;
   if (!place || !root) return;
-  var words = JSON.parse(place.dataset.words), title = document.title, coming = {}, best = {}, usual, first = [0];
+  var words = JSON.parse(place.dataset.words), common = words.common, title = document.title, coming = {}, blanks = [], best = {}, usual, first = [0];
   var DIGITS = '0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_-', worth = new Uint8Array(128);
   // Shown at first: of a kind, of all; how many ends of a half typed word are tried, and from how many
   // places on none is.
   var OF_KIND = 8, OF_ALL = 24, ENDS = 12, MANY = 400, ENDINGS = ['ations', 'ings', 'ers', 'ors', 'eds', 'es', 'ies', 'lys'];
   for (var d = 0; d < 64; d++) worth[DIGITS.charCodeAt(d)] = d;
   var often = spelled(root.like);
-  root.counts.forEach(count => { first.push(first[first.length - 1] + count); });
+  root.counts.forEach(count => { first.push(first.at(-1) + count); });
   // What is found is put in order as numbers, which is quick: entries in their order, more than RANK apart what weighs more.
   var RANK = 2 ** 24;
   function ranked(score, i) { return i - Math.round(score * 64) * RANK; }
   function at(rank) { return rank - Math.floor(rank / RANK) * RANK; }
 
+  // A script that stands in the page already is sooner asked for, and the page isn't laid out anew for it.
+  function stock() { while (blanks.length < 24) blanks.push(document.head.appendChild(make('script'))); }
   function part(name) {
-    if (name in parts) return Promise.resolve(parts[name]);
-    return coming[name] || (coming[name] = new Promise(done => {
-      var script = make('script');
+    if (parts[name]) return Promise.resolve(parts[name]);
+    return coming[name] ||= new Promise(done => {
+      if (!blanks.length) stock();
+      var script = blanks.pop();
+      script.onload = script.onerror = () => done(parts[name]);
       script.src = 'kit/find/' + name + '.js';
-      script.onload = script.onerror = () => { done(name in parts ? parts[name] : null); };
-      document.head.append(script);
-    }));
+    });
   }
 
   // As it is compared: small letters, no accents, hyphens gone.
@@ -33,9 +35,9 @@ ready(() => {
   function split(text) {
     var out = [];
     plain(text).split(/[^\p{L}\p{N}/]+/u).forEach(word => {
-      var last = out[out.length - 1];
+      var last = out.at(-1);
       if (!word) return;
-      if (last === 'r' && /^\d/.test(word) || /^r?\d{2,4}$/.test(last) && /^[a-z]$/.test(word)) out[out.length - 1] += word;
+      if (last === 'r' && /^\d/.test(word) || /^r?\d{2,4}$/.test(last) && /^[a-z]$/.test(word)) out.push(out.pop() + word);
       else out.push(word);
     });
     return out;
@@ -85,12 +87,12 @@ ready(() => {
     if (Object.hasOwn(words, key)) enter(words[key], 10, found);
   }
   // Numbers by entry, and which entries have one.
-  function none() { return { of: new Uint16Array(first[first.length - 1]), all: [] }; }
+  function none() { return { of: new Uint16Array(first.at(-1)), all: [] }; }
   // Weight by entry in tenths, out of `a3B1 25`.
   function enter(text, share, found) {
     var { of, all } = found;
     text.split(' ').forEach(group => {
-      var weight = worth[group.charCodeAt(0)] * share, at = 0, number = 0, scale = 1;
+      var weight = worth[group.charCodeAt()] * share, at = 0, number = 0, scale = 1;
       for (var i = 1; i < group.length; i++) {
         var digit = worth[group.charCodeAt(i)];
         number += digit % 32 * scale;
@@ -122,60 +124,67 @@ ready(() => {
   // A list of spellings: each begins with so many letters of the one before. Words, what they are worth, their letters.
   function spelled(text) {
     var last = '';
-    return text.split(' ').filter(Boolean).map(w => [last = last.slice(0, worth[w.charCodeAt(0)]) + w.slice(1, -1), worth[w.charCodeAt(w.length - 1)], letters(last)]);
+    return text.split(' ').filter(Boolean).map(w => [last = last.slice(0, worth[w.charCodeAt()]) + w.slice(1, -1), worth[w.at(-1).charCodeAt()], letters(last)]);
   }
-  // Those of a list that a word may be a slip for, the likeliest first: how many slips, what it is worth below nothing, the word.
-  function near(word, key, list) {
-    var most = word.length > 7 ? 2 : 1, mine = letters(word) & letters(key), some = [];
-    list.forEach(([meant, value, bits]) => {
-      // Each letter that is not in it is a slip. In a short word one in the first letter makes another word of it.
-      for (var apart = 0, lacks = mine & ~bits; lacks; lacks &= lacks - 1) apart++;
-      if (apart > most || Math.abs(word.length - meant.length) > 6 || word.length < 6 && word[0] !== meant[0]) return;
-      apart = Math.min(slips(key, stem(meant), most), slips(word, meant, most));
-      if (apart <= most) some.push([apart, -value, meant]);
-    });
+  // Those of a list that a word may be a slip for, the likeliest first: how many slips, `most` at the most, what it is worth, the
+  // word. A short stem is like too many others: its word is compared as a whole. In a short word a slip in the first letter
+  // makes another word of it.
+  function near(word, key, list, most) {
+    var whole = key.length < 5, begins = word.length < 6 && word[0], mine = letters(word) & (whole ? -1 : letters(key)), some = [];
+    for (var [meant, value, bits] of list) {
+      // Each letter that is not in it is a slip.
+      for (var apart = most, lacks = mine & ~bits; apart--;) lacks &= lacks - 1;
+      if (lacks || begins && begins !== meant[0]) continue;
+      apart = slips(word, meant, most);
+      if (apart && !whole) apart = Math.min(apart, slips(key, stem(meant), most));
+      if (apart <= most) some.push([apart, value, meant]);
+    }
     return some.sort(likelier);
   }
-  function likelier(a, b) { return a[0] - b[0] || a[1] - b[1] || (a[2] < b[2] ? -1 : 1); }
+  function likelier(a, b) { return a[0] - b[0] || b[1] - a[1] || (a[2] < b[2] ? -1 : 1); }
   // The entries a typed word finds, and what it was taken for where nothing is spelled so.
   async function look(word, growing) {
     var found = none(), taken = null, key = stem(word), close = [];
-    // A word that stands in many places is meant as it is. What it might become is on its way meanwhile, and what a long one
-    // might be a slip for: a short one is too much like others.
+    // A word that stands in many places is meant as it is. What it might become is on its way meanwhile, and what it might be
+    // a slip for: a very short one is too much like others.
     growing = growing && word.length > 1;
     if (growing) of(word + '*');
-    if (of(key) !== usual && word.length > 5) close = near(word, key, often);
-    if (close.length && close[0][0] < 2) of(stem(close[0][2]));
+    if (of(key) !== usual && word.length > 4) close = near(word, key, often, 1);
+    if (close.length) of(stem(close[0][2]));
     await take(key, found);
     if (growing && found.all.length < MANY) await grow(word, key, found);
-    if (!found.all.length && word.length > 3 && !/^\d+$/.test(word)) {
-      if (word.length < 6) close = near(word, key, often);
+    if (!found.all.length && word.length > 3 && !/^\d+$/.test(word) && !common.includes(word)) {
+      var most = word.length > 7 ? 2 : 1;
+      if (!close.length) close = near(word, key, often, most);
       // The first letters are seldom the wrong ones: words with others, but for the usual ones, are tried where none with these
       // is one slip apart.
       for (var names of [null, ['l' + word[0]], word.length > 5 ? ['l' + word[1], 'm' + word[0], 'm' + word[1]] : []]) {
         if (close.length && close[0][0] < 2) break;
         var lists = names ? await Promise.all(names.filter(name => root.spelled.includes(name)).map(part)) : [(await of(key)).like];
-        close = close.concat(near(word, key, spelled(lists.join(' ')))).sort(likelier);
+        close = close.concat(near(word, key, spelled(lists.join(' ')), most)).sort(likelier);
       }
       if (close.length) { taken = close[0][2]; await take(stem(taken), found); }
     }
     return { found, taken };
   }
+  // A common word, beside others, weighs little, and what is found needn't have it.
   async function search(tokens) {
     var scores = none(), hits = new Uint8Array(scores.of.length), named = hits.slice(), taken = [], most = 0;
-    tokens = tokens.slice();
+    var all = tokens.every(word => common.includes(word));
     var looked = await Promise.all(tokens.map((word, n) => look(word, n === tokens.length - 1)));
     looked.forEach(({ taken: meant, found }, n) => {
+      var light = !all && common.includes(tokens[n]);
       if (meant) { taken.push(meant); tokens[n] = meant; }
       for (var i of found.all) {
-        if (!hits[i]++) scores.all.push(i);
-        scores.of[i] += found.of[i];
-        if (hits[i] > most) most = hits[i];
+        if (!scores.of[i]) scores.all.push(i);
+        scores.of[i] += light ? found.of[i] * root.light / 10 : found.of[i];
+        if (light) continue;
+        if (++hits[i] > most) most = hits[i];
         if (found.of[i] >= root.named) named[i] = 1;
       }
     });
     // Beside what has most of the words, what is called by one of them: `valve hunting` is hunting.
-    var list = scores.all.filter(i => hits[i] === most || named[i]).map(i => ranked(scores.of[i] * hits[i] / most, i));
+    var list = scores.all.filter(i => most && hits[i] === most || named[i]).map(i => ranked(scores.of[i] * hits[i] / most, i));
     return { list, taken, tokens };
   }
   // Other names lead to what they stand for: a search for a synonym searches for its term too.
@@ -207,7 +216,7 @@ ready(() => {
   // The rows that a figure falls between: the first of the two; null outside.
   function between(rows, column, figure) {
     for (var i = 0; i < rows.length; i++) {
-      var here = number(rows[i][column]), next = i + 1 < rows.length ? number(rows[i + 1][column]) : NaN;
+      var here = number(rows[i][column]), next = rows[i + 1] ? number(rows[i + 1][column]) : NaN;
       if (here === figure) return { row: i, same: true };
       if (here < figure && figure < next) return { row: i, same: false };
     }
@@ -305,7 +314,7 @@ ready(() => {
   // answer does, which goes first. A folder may be opened where no address may be set.
   function note(asked) {
     document.title = asked ? asked + ', ' + title : title;
-    if (asked !== noted) try { history.replaceState(null, '', '?for=' + encodeURIComponent(noted = asked) + location.hash); } catch (e) {}
+    if (asked !== noted) try { history.replaceState(null, '', '?for=' + encodeURIComponent(noted = asked) + location.hash); } catch {}
   }
   async function show() {
     var asked = field.value.trim(), mine = ++run;
@@ -329,21 +338,24 @@ ready(() => {
     place.append(...below);
     await Promise.all(top.concat(rest).map(g => fill(g, result.tokens)));
     if (mine === run) place.dataset.for = asked;
+    stock();
   }
   var noted = field.value = new URLSearchParams(location.search).get('for') || '';
   field.addEventListener('input', show);
   field.form.addEventListener('submit', event => { event.preventDefault(); show(); });
   show();
   // A browser is slow to run anything for the first times: what the first letter typed would wait for is run through now, unseen,
-  // with a word that stands everywhere. The words that are asked for most are taken up for it.
+  // with a word that stands everywhere, in many places by its name, and a slip. The words that are asked for most are taken up for it.
   // Whoever types already is not kept waiting.
   setTimeout(async () => {
-    var known = await held('u'), all = '\uffff';
-    known.of[all] = known.of[all + '*'] = 'a' + '1'.repeat(Math.min(2000, none().of.length >> 1));
+    stock();
+    var known = await held('u'), all = '\uffff', many = 'x01'.repeat(Math.min(700, none().of.length >> 2));
+    var slip = (often.find(w => w[0].length > 7) || [title])[0].slice(1);
+    known.of[all] = known.of[all + '*'] = 'z' + many + ' a' + many + many;
     usual = known;
     reading('1 psig');
     for (var n = 3; n && run < 2; n--) {
-      near(title, title, often);
+      near(slip, slip, often, 1);
       byKind((await answer([all, all, all])).list);
       await group({ kind: 0, list: Object.keys(best).slice(0, root.screen).map(Number), count: root.screen }, ['a']);
       await pause();

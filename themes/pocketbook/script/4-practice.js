@@ -14,7 +14,7 @@ ready(() => {
       } catch (error) { verdict.textContent = error.message; return; }
       function near(number) { return Math.abs(typed - number) <= draw.within * (1 + 1e-9); }
       if (near(draw.number)) { verdict.textContent = verdict.dataset.right; return; }
-      var slip = draw.slips.filter(s => { return near(s[1]); })[0];
+      var slip = draw.slips.filter(s => near(s[1]))[0];
       verdict.textContent = slip ? verdict.dataset[slip[0]] : verdict.dataset.wrong;
     });
     var another = form.querySelector('[data-another]');

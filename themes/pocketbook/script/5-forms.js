@@ -6,24 +6,24 @@ ready(() => {
   function blanks(form) { return [...form.querySelectorAll('.blanks input')]; }
   // What is typed, in the units of the other system: a number alone is converted, one with its unit stays.
   function turned(entry, blank, from, to) {
-    var input = entry.inputs.find(i => { return i.name === blank.name; });
+    var input = entry.inputs.find(i => i.name === blank.name);
     function beside(system) { return input.show ? reckoner.unitOf(input.kind, input.show[system][0]) : reckoner.unitIn(input.kind, system); }
     var air = reckoner.around().air, typed = blank.value.trim(), there = beside(from), here = beside(to), was = blank.was;
     // What was not changed since goes back to what it was.
     blank.was = { text: typed, system: from };
-    if (was && was.shown === typed && was.system === to) blank.value = was.text;
+    if (was?.shown === typed && was.system === to) blank.value = was.text;
     else if (!was && typed === blank.dataset[from]) blank.value = blank.dataset[to];
     else if (/^[-\u2212+]?[\d.,\/ -]+$/.test(typed) && there !== here) {
       // What cannot be read is left to be mended where it stands.
       try {
         var written = reckoner.readIn(typed, input.kind, there.symbol);
         blank.value = reckoner.numberTo(written, here, reckoner.decimalsIn(written, here), air);
-      } catch (error) {}
+      } catch {}
     }
     blank.was.shown = blank.value;
   }
   function altitude(form, entry) {
-    var blank = blanks(form).find(b => { return b.name === 'altitude'; });
+    var blank = blanks(form).find(b => b.name === 'altitude');
     if (!blank) return;
     var around = reckoner.around(), own = form.querySelector('[data-own]');
     own.hidden = !around.own;
@@ -111,7 +111,7 @@ ready(() => {
           if (event.target.name === 'altitude') {
             var text = event.target.value.trim(), unit = shown === 'us' ? ' ft' : ' m';
             // What cannot be read is said with the answer.
-            try { reckoner.keepAltitude(text === '' || text === event.target.dataset[shown] ? null : /[a-z'\u2032]/i.test(text) ? text : text + unit); } catch (error) {}
+            try { reckoner.keepAltitude(text === '' || text === event.target.dataset[shown] ? null : /[a-z'\u2032]/i.test(text) ? text : text + unit); } catch {}
             forms.forEach(other => { other.dispatchEvent(new Event('altitude')); });
           } else again();
         }, 150);

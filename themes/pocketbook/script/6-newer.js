@@ -1,14 +1,14 @@
 // From a web server the browser keeps the whole handbook (see keeper.js), and a newer edition is spoken of, not sprung on a
 // reader in the middle of a diagnosis: it opens when asked to.
 (() => {
-  var here = document.currentScript && document.currentScript.src;
+  var here = document.currentScript?.src;
   // A desk keeps nothing.
   if (!here || !/^https?:/.test(location.protocol) || document.documentElement.dataset.desk) return;
-  var top = new URL('..', here), manifest = make('link');
+  var top = new URL('..', here), manifest = make('link'), workers = navigator.serviceWorker;
   manifest.rel = 'manifest';
   manifest.href = new URL('edition.webmanifest', top).href;
-  document.head.appendChild(manifest);
-  if (!('serviceWorker' in navigator)) return;
+  document.head.append(manifest);
+  if (!workers) return;
   var asked = false;
   function tell(registration, worker) {
     var line = document.querySelector('[data-newer]'), channel = new MessageChannel();
@@ -21,13 +21,13 @@
     worker.postMessage('which', [channel.port2]);
   }
   window.addEventListener('load', () => {
-    navigator.serviceWorker.addEventListener('controllerchange', () => { if (asked) location.reload(); });
-    navigator.serviceWorker.register(new URL('keeper.js', top).href).then(registration => {
-      if (registration.waiting && navigator.serviceWorker.controller) tell(registration, registration.waiting);
+    workers.addEventListener('controllerchange', () => { if (asked) location.reload(); });
+    workers.register(new URL('keeper.js', top).href).then(registration => {
+      if (registration.waiting && workers.controller) tell(registration, registration.waiting);
       registration.addEventListener('updatefound', () => {
         var worker = registration.installing;
         worker.addEventListener('statechange', () => {
-          if (worker.state === 'installed' && navigator.serviceWorker.controller) tell(registration, worker);
+          if (worker.state === 'installed' && workers.controller) tell(registration, worker);
         });
       });
     // Where it cannot be kept the handbook reads on.
