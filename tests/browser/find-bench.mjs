@@ -7,14 +7,15 @@
 // opens its find page from the folder in a browser slowed four times and types: whole searches half a second after the page
 // is there, sooner than a thumb is on the field, and letters both then and from the moment it is there. Beside a whole search
 // stands its floor: a page that holds nothing but a field, as slowed, which takes up the same parts in the same order and does
-// nothing with them. Prints figures for DEVELOPERS.md.
+// nothing with them. Beside the searches that were chosen, since each goes another way, stand some that were not: two and three
+// words as they stand in the lessons, every fourth with two letters changed round. Prints figures for DEVELOPERS.md.
 
 import { execFileSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { loadavg } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { browser } from './harness.mjs';
+import { unwatched } from './unwatched.mjs';
 
 const ROOT = path.join(path.dirname(fileURLToPath(import.meta.url)), '../..');
 const LESSONS = Number(process.argv[2] ?? 10_000);
@@ -22,6 +23,8 @@ const BOOK = path.join(ROOT, 'target/find-bench/book');
 const INTO = path.join(ROOT, 'target/find-bench/bound');
 const BARE = path.join(ROOT, 'target/find-bench/bare.html');
 const CONTENT = path.join(ROOT, 'content');
+// How many searches are picked from the lessons.
+const PICKED = 48;
 const TYPED = ['superheat', 'expansion valve', 'subcoolign', 'r410a', 'head pressure', 'liquid line screen', '118 psig r410a', 'evap', 'brine drain', 'ebaporator', 'ecpansion vlave'];
 
 // The same numbers each time.
@@ -70,22 +73,17 @@ const all = parts.reduce((sum, name) => sum + statSync(path.join(index, name)).s
 const root = JSON.parse(readFileSync(path.join(INTO, 'kit/find.js'), 'utf8').split('["root"]=')[1].replace(/;\s*$/, ''));
 console.log(`${root.counts.reduce((a, b) => a + b, 0)} entries, ${root.words.length} parts of words, ${parts.length} files, ${kb(all)} in all`);
 console.log('typed                  first find takes up   first: on the screen   floor   whole   next: on the screen   whole');
-const open = await browser();
-// The find page, or another, on a phone's screen, the browser slowed four times.
-async function slowed(file = path.join(INTO, 'find.html')) {
-  const page = await (await open.newContext({ viewport: { width: 390, height: 844 } })).newPage();
-  const session = await page.context().newCDPSession(page);
-  await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
-  await page.goto(pathToFileURL(file).href);
-  return page;
-}
+const open = await unwatched(4);
+const wait = (ms) => new Promise((on) => { setTimeout(on, ms); });
+// The find page, or another, on a phone's screen.
+const slowed = (file = path.join(INTO, 'find.html')) => open.page(pathToFileURL(file).href);
 writeFileSync(BARE, '<!DOCTYPE html><html lang="en"><meta charset="utf-8"><title>Bare</title><input id="find">');
 // The parts that have come when the screen is filled, by round: a part asked for after one has come begins the next. One that is
 // asked for beforehand and comes later is not waited for. Watched in a visit of its own, since a page that is watched is slower.
 async function roundsOf(typed) {
   const page = await slowed();
-  await page.waitForTimeout(500);
-  const rounds = await page.evaluate((typed) => new Promise((done) => {
+  await wait(500);
+  const rounds = await page.run((typed) => new Promise((done) => {
     const field = document.getElementById('find');
     const found = document.getElementById('found');
     const rounds = [];
@@ -93,11 +91,11 @@ async function roundsOf(typed) {
     const come = new Set();
     let waiting = false;
     document.addEventListener('load', (event) => { waiting = false; come.add(name(event.target)); }, { capture: true });
-    new MutationObserver((changes) => changes.flatMap((change) => [...change.addedNodes]).forEach((script) => {
+    new MutationObserver((changes) => changes.forEach((change) => {
       if (!waiting) rounds.push([]);
       waiting = true;
-      rounds.at(-1).push(name(script));
-    })).observe(document.head, { childList: true });
+      rounds.at(-1).push(name(change.target));
+    })).observe(document.head, { subtree: true, attributes: true, attributeFilter: ['src'] });
     new MutationObserver((_, watch) => {
       if (found.dataset.best !== typed) return;
       watch.disconnect();
@@ -106,19 +104,19 @@ async function roundsOf(typed) {
     field.value = typed;
     field.dispatchEvent(new Event('input'));
   }), typed);
-  await page.context().close();
+  await page.shut();
   return rounds;
 }
 // As `typed` is answered at the least: the parts of each round taken up at once, one round after another. The usual words are
 // there beforehand, as they are in the find page.
 async function floor(typed, rounds) {
   const page = await slowed(BARE);
-  const took = await page.evaluate(async ({ typed, rounds }) => {
+  const took = await page.run(async (typed, rounds) => {
+    const scripts = Array.from({ length: 24 }, () => document.head.appendChild(document.createElement('script')));
     const take = (names) => Promise.all(names.map((name) => new Promise((done) => {
-      const script = document.createElement('script');
+      const script = scripts.pop();
       script.onload = done;
       script.src = `bound/kit/find/${name}`;
-      document.head.append(script);
     })));
     await take(['wu.js']);
     await new Promise((on) => setTimeout(on, 500));
@@ -126,9 +124,26 @@ async function floor(typed, rounds) {
     document.getElementById('find').value = typed;
     for (const names of rounds) await take(names);
     return performance.now() - begun;
-  }, { typed, rounds });
-  await page.context().close();
+  }, typed, rounds);
+  await page.shut();
   return took;
+}
+// From a key to what fills a phone's screen, and to all that is shown for it.
+function answer(page, typed) {
+  return page.run((typed) => new Promise((done) => {
+    const field = document.getElementById('find');
+    const found = document.getElementById('found');
+    delete found.dataset.for;
+    delete found.dataset.best;
+    const begun = performance.now();
+    let best;
+    new MutationObserver((_, watch) => {
+      if (found.dataset.best === typed) best ??= performance.now() - begun;
+      if (found.dataset.for === typed) { watch.disconnect(); done([best, performance.now() - begun]); }
+    }).observe(found, { attributes: true });
+    field.value = typed;
+    field.dispatchEvent(new Event('input'));
+  }), typed);
 }
 for (const typed of TYPED) {
   const firsts = [];
@@ -138,40 +153,53 @@ for (const typed of TYPED) {
   let taken = 0;
   for (let run = 0; run < 7; run += 1) {
     const page = await slowed();
-    await page.waitForTimeout(500);
-    // From a key to what fills a phone's screen, and to all that is shown for it; the same again, with everything taken up, is
-    // a further letter's answer.
-    const answer = () => page.evaluate((typed) => new Promise((done) => {
-      const field = document.getElementById('find');
-      const found = document.getElementById('found');
-      delete found.dataset.for;
-      delete found.dataset.best;
-      const begun = performance.now();
-      let best;
-      new MutationObserver((_, watch) => {
-        if (found.dataset.best === typed) best ??= performance.now() - begun;
-        if (found.dataset.for === typed) { watch.disconnect(); done([best, performance.now() - begun]); }
-      }).observe(found, { attributes: true });
-      field.value = typed;
-      field.dispatchEvent(new Event('input'));
-    }), typed);
-    firsts.push(await answer());
-    nexts.push(await answer());
-    taken = await page.evaluate(() => [...document.scripts].map((s) => s.src).filter((src) => src.includes('/kit/find'))).then((urls) => urls.reduce((sum, url) => sum + statSync(fileURLToPath(url)).size, 0));
-    await page.context().close();
+    await wait(500);
+    // The same again, with everything taken up, is a further letter's answer.
+    firsts.push(await answer(page, typed));
+    nexts.push(await answer(page, typed));
+    taken = await page.run(() => [...document.scripts].map((s) => s.src).filter((src) => src.includes('/kit/find'))).then((urls) => urls.reduce((sum, url) => sum + statSync(fileURLToPath(url)).size, 0));
+    await page.shut();
     floors.push([await floor(typed, rounds)]);
   }
   const ms = (list, which) => `${middle(list.map((answer) => answer[which])).toFixed(0)} ms`;
   console.log(`${typed.padEnd(22)} ${kb(taken).padStart(18)}   ${ms(firsts, 0).padStart(20)} ${ms(floors, 0).padStart(7)} ${ms(firsts, 1).padStart(7)}   ${ms(nexts, 0).padStart(19)} ${ms(nexts, 1).padStart(7)}`);
 }
+// Searches as nobody chose them.
+function picked() {
+  const text = readdirSync(path.join(CONTENT, 'lessons'), { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => readFileSync(path.join(entry.parentPath ?? entry.path, entry.name), 'utf8').replace(/```[\s\S]*?```|^[>|#-].*$/gm, ''))
+    .join('\n').toLowerCase();
+  const rows = [2, 2, 3].map((words) => text.match(new RegExp(`\\b[a-z]{3,}(?: [a-z]{3,}){${words - 1}}\\b`, 'g')));
+  return Array.from({ length: PICKED }, (_, n) => {
+    const typed = pick(rows[n % rows.length]);
+    const slip = 1 + random(typed.length - 2);
+    return n % 4 === 3 ? typed.slice(0, slip) + typed[slip + 1] + typed[slip] + typed.slice(slip + 2) : typed;
+  });
+}
+seed = 1;
+const some = [];
+for (const typed of picked()) {
+  const firsts = [];
+  for (let run = 0; run < 3; run += 1) {
+    const page = await slowed();
+    await wait(500);
+    firsts.push((await answer(page, typed))[0]);
+    await page.shut();
+  }
+  some.push([middle(firsts), typed]);
+}
+some.sort((a, b) => a[0] - b[0]);
+const at = (share) => `${some[Math.min(some.length - 1, Math.floor(some.length * share))][0].toFixed(0)} ms`;
+console.log(`${PICKED} searches picked from the lessons, the first of a visit, on the screen: half within ${at(0.5)}, nine in ten within ${at(0.9)}, the slowest ${at(1)} (${some.at(-1)[1]}), within 50 ms ${some.filter(([ms]) => ms <= 50).length}`);
 // As a thumb types it, a letter every 120 ms: how long each letter waits for what it finds. Of several runs the middle, by letter.
 console.log('typed letter by letter    half a second after opening: slowest   middle letter   at once: slowest');
 async function letters(typed, after) {
   const runs = [];
   for (let run = 0; run < 5; run += 1) {
     const page = await slowed();
-    await page.waitForTimeout(after);
-    const waits = await page.evaluate(async (typed) => {
+    await wait(after);
+    const waits = await page.run(async (typed) => {
       const field = document.getElementById('find');
       const found = document.getElementById('found');
       const begun = {};
@@ -192,7 +220,7 @@ async function letters(typed, after) {
       return Object.keys(begun).map((text) => waits[text] ?? 120);
     }, typed);
     runs.push(waits);
-    await page.context().close();
+    await page.shut();
   }
   return runs[0].map((_, letter) => middle(runs.map((waits) => waits[letter])));
 }

@@ -20,8 +20,8 @@ assert.ok(
 );
 
 // Debian's browser; the flags keep it from looking for a network, a graphics card or an update.
-const CHROMIUM = '/usr/bin/chromium';
-const FLAGS = [
+export const CHROMIUM = '/usr/bin/chromium';
+export const FLAGS = [
   '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run',
   '--disable-background-networking', '--disable-component-update', '--disable-sync',
 ];
