@@ -31,7 +31,7 @@
       light.open = false;
       light.querySelector('summary').focus();
     });
-    document.querySelectorAll('[data-print]').forEach(button => { button.addEventListener('click', () => { window.print(); }); });
+    document.querySelectorAll('[data-print]').forEach(button => { button.onclick = () => { window.print(); }; });
   });
   // Workings print open.
   var shut = [];

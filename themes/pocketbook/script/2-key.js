@@ -252,7 +252,7 @@ ready(() => {
     if (!window.reckoner) forms.forEach(form => { form.remove(); });
     else list.querySelectorAll('[data-fluid]').forEach(select => { reckoner.fluids.forEach(name => { select.add(new Option(name)); }); });
 
-    note.addEventListener('input', () => { job.note = note.value; keep(); });
+    note.oninput = () => { job.note = note.value; keep(); };
     // A tree in a copy of one page is opened anew when one comes to it from elsewhere, as a page of its own would be.
     window.addEventListener('hashchange', () => { var from = away; away = !mine(); if (away) return; if (from) open(); show(true); });
     window.addEventListener('pageshow', event => { if (event.persisted) { open(); show(false); } });
@@ -316,7 +316,7 @@ ready(() => {
         setTimeout(() => { URL.revokeObjectURL(link.href); }, 1000);
       }
     };
-    leaf.querySelectorAll('[data-record]').forEach(button => { button.addEventListener('click', () => { ways[button.dataset.record](); }); });
+    leaf.querySelectorAll('[data-record]').forEach(button => { button.onclick = ways[button.dataset.record]; });
     sheet.classList.add('walk');
     open();
     show(false);

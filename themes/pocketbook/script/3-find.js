@@ -5,13 +5,14 @@ ready(() => {
   var parts = window.handbook, root = parts && parts.root;
   if (!place || !root) return;
   var words = JSON.parse(place.dataset.words), common = words.common, title = document.title, coming = {}, blanks = [], best = {}, usual, first = [0];
-  var DIGITS = '0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_-', worth = new Uint8Array(128);
+  // What a digit is worth.
+  var worth = new Uint8Array(128);
+  [...'0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_-'].forEach((digit, n) => { worth[digit.charCodeAt()] = n; });
   // Shown at first: of a kind, of all; how many ends of a half typed word are tried, and from how many
   // places on none is.
   var OF_KIND = 8, OF_ALL = 24, ENDS = 12, MANY = 400, ENDINGS = ['ations', 'ings', 'ers', 'ors', 'eds', 'es', 'ies', 'lys'];
-  for (var d = 0; d < 64; d++) worth[DIGITS.charCodeAt(d)] = d;
   var often = spelled(root.like);
-  root.counts.forEach(count => { first.push(first.at(-1) + count); });
+  for (var count of root.counts) first.push(first.at(-1) + count);
   // What is found is put in order as numbers, which is quick: entries in their order, more than RANK apart what weighs more.
   var RANK = 2 ** 24;
   function ranked(score, i) { return i - Math.round(score * 64) * RANK; }
@@ -155,6 +156,11 @@ ready(() => {
     if (growing && found.all.length < MANY) await grow(word, key, found);
     if (!found.all.length && word.length > 3 && !/^\d+$/.test(word) && !common.includes(word)) {
       var most = word.length > 7 ? 2 : 1;
+      // An `ing` with a slip in it, what comes before it as it should be: `chargign`.
+      for (var n = 2; n < 5 && word.length > 5 && !close.length; n++) {
+        var whole = word.slice(0, -n) + 'ing', mended = stem(whole);
+        if (slips(word.slice(-n), 'ing', 1) === 1 && Object.hasOwn((await of(mended)).of, mended)) close = [[1, 0, whole]];
+      }
       if (!close.length) close = near(word, key, often, most);
       // The first letters are seldom the wrong ones: words with others, but for the usual ones, are tried where none with these
       // is one slip apart.
@@ -260,7 +266,7 @@ ready(() => {
     return span;
   }
   function kindOf(i) { var kind = 0; while (i >= first[kind + 1]) kind++; return kind; }
-  async function entry(i) { if (best[i]) return best[i]; var block = await part('e' + Math.floor(i / root.block)); return block && block[i % root.block]; }
+  async function entry(i) { if (best[i]) return best[i]; var block = await part('e' + Math.floor(i / root.block)); return block?.[i % root.block]; }
   async function item(rank, tokens) {
     var e = await entry(at(rank));
     if (!e) return '';
@@ -282,12 +288,12 @@ ready(() => {
     if (list.length > g.most) {
       var more = make('button', 'press', [words.more]);
       more.type = 'button';
-      more.addEventListener('click', async () => {
+      more.onclick = async () => {
         var from = ul.children.length, next = await items(list.slice(from, from + OF_ALL), tokens);
         ul.append(...next);
         ul.children[from].firstChild.focus();
         if (ul.children.length >= list.length) more.remove();
-      });
+      };
       ul.after(more);
     }
   }
@@ -318,7 +324,7 @@ ready(() => {
   }
   async function show() {
     var asked = field.value.trim(), mine = ++run;
-    if (!asked) { place.textContent = status.textContent = place.dataset.for = ''; note(asked); return; }
+    if (!asked) { place.textContent = status.textContent = place.dataset.for = ''; return note(asked); }
     var read = reading(asked), tokens = split(read ? read.rest : asked);
     var both = await Promise.all([answer(tokens.length ? tokens : split(asked)), read && read.table !== null ? part('t' + read.table) : null]);
     var result = both[0], shown = byKind(result.list);
@@ -341,8 +347,8 @@ ready(() => {
     stock();
   }
   var noted = field.value = new URLSearchParams(location.search).get('for') || '';
-  field.addEventListener('input', show);
-  field.form.addEventListener('submit', event => { event.preventDefault(); show(); });
+  field.oninput = show;
+  field.form.onsubmit = event => { event.preventDefault(); show(); };
   show();
   // A browser is slow to run anything for the first times: what the first letter typed would wait for is run through now, unseen,
   // with a word that stands everywhere, in many places by its name, and a slip. The words that are asked for most are taken up for it.

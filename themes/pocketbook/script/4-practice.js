@@ -3,7 +3,7 @@ ready(() => {
   document.querySelectorAll('.problem[data-draws]').forEach(problem => {
     var draws = JSON.parse(problem.dataset.draws), at = 0, form = problem.querySelector('.try');
     var input = form.querySelector('input'), verdict = form.querySelector('.verdict');
-    form.addEventListener('submit', event => {
+    form.onsubmit = event => {
       event.preventDefault();
       var draw = draws[at], kind = problem.dataset.kind, typed, air;
       if (input.value.trim() === '') { verdict.textContent = verdict.dataset.none; return; }
@@ -16,9 +16,9 @@ ready(() => {
       if (near(draw.number)) { verdict.textContent = verdict.dataset.right; return; }
       var slip = draw.slips.filter(s => near(s[1]))[0];
       verdict.textContent = slip ? verdict.dataset[slip[0]] : verdict.dataset.wrong;
-    });
+    };
     var another = form.querySelector('[data-another]');
-    if (another) another.addEventListener('click', () => {
+    if (another) another.onclick = () => {
       at = (at + 1) % draws.length;
       putAnew(problem.querySelector('[data-ask]'), draws[at].ask);
       putAnew(problem.querySelector('[data-answer]'), draws[at].answer);
@@ -30,6 +30,6 @@ ready(() => {
       input.value = '';
       verdict.textContent = '';
       input.focus();
-    });
+    };
   });
 });

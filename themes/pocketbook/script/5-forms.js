@@ -123,10 +123,10 @@ ready(() => {
         again();
       });
       var back = form.querySelector('[data-own] button');
-      if (back) back.addEventListener('click', () => {
+      if (back) back.onclick = () => {
         reckoner.keepAltitude(null);
         forms.forEach(other => { other.dispatchEvent(new Event('altitude')); });
-      });
+      };
       again();
     });
   });

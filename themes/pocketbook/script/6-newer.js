@@ -24,12 +24,12 @@
     workers.addEventListener('controllerchange', () => { if (asked) location.reload(); });
     workers.register(new URL('keeper.js', top).href).then(registration => {
       if (registration.waiting && workers.controller) tell(registration, registration.waiting);
-      registration.addEventListener('updatefound', () => {
+      registration.onupdatefound = () => {
         var worker = registration.installing;
-        worker.addEventListener('statechange', () => {
+        worker.onstatechange = () => {
           if (worker.state === 'installed' && workers.controller) tell(registration, worker);
-        });
-      });
+        };
+      };
     // Where it cannot be kept the handbook reads on.
     }).catch(() => {});
   });
