@@ -151,25 +151,25 @@ ready(() => {
     growing = growing && word.length > 1;
     if (growing) of(word + '*');
     if (of(key) !== usual && word.length > 4) close = near(word, key, often, 1);
-    if (close.length) of(stem(close[0][2]));
+    if (close[0]) of(stem(close[0][2]));
     await take(key, found);
     if (growing && found.all.length < MANY) await grow(word, key, found);
     if (!found.all.length && word.length > 3 && !/^\d+$/.test(word) && !common.includes(word)) {
       var most = word.length > 7 ? 2 : 1;
       // An `ing` with a slip in it, what comes before it as it should be: `chargign`.
-      for (var n = 2; n < 5 && word.length > 5 && !close.length; n++) {
+      for (var n = 2; n < 5 && word.length > 5 && !close[0]; n++) {
         var whole = word.slice(0, -n) + 'ing', mended = stem(whole);
         if (slips(word.slice(-n), 'ing', 1) === 1 && Object.hasOwn((await of(mended)).of, mended)) close = [[1, 0, whole]];
       }
-      if (!close.length) close = near(word, key, often, most);
+      if (!close[0]) close = near(word, key, often, most);
       // The first letters are seldom the wrong ones: words with others, but for the usual ones, are tried where none with these
-      // is one slip apart.
+      // is like it.
       for (var names of [null, ['l' + word[0]], word.length > 5 ? ['l' + word[1], 'm' + word[0], 'm' + word[1]] : []]) {
-        if (close.length && close[0][0] < 2) break;
+        if (close[0] && (close[0][0] < 2 || names?.[1])) break;
         var lists = names ? await Promise.all(names.filter(name => root.spelled.includes(name)).map(part)) : [(await of(key)).like];
         close = close.concat(near(word, key, spelled(lists.join(' ')), most)).sort(likelier);
       }
-      if (close.length) { taken = close[0][2]; await take(stem(taken), found); }
+      if (close[0]) { taken = close[0][2]; await take(stem(taken), found); }
     }
     return { found, taken };
   }
